@@ -1,0 +1,50 @@
+"""A whole project examined: every stage run once, in order, its result kept for the writers."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from witnessmark.language.heard import corrector
+from witnessmark.language.speech import read_speech
+from witnessmark.procedure.cautions import Caution, find_cautions
+from witnessmark.procedure.model import Procedure, ValueAt
+from witnessmark.procedure.promises import Owed, find_promises
+from witnessmark.procedure.steps import find_procedure
+from witnessmark.project import Project, read_project
+from witnessmark.proof.checks import Evidence, run_checks
+from witnessmark.proof.model import Finding
+from witnessmark.reading.model import Mention, Reading
+from witnessmark.reading.read import read
+from witnessmark.specs.table import SpecTable, read_tables
+from witnessmark.transcript import read_transcript
+
+
+@dataclass(frozen=True)
+class Examination:
+    """Everything that is known of one recording."""
+
+    project: Project
+    table: SpecTable
+    reading: Reading
+    procedure: Procedure
+    cautions: tuple[Caution, ...]
+    owed: tuple[Owed, ...]
+    findings: tuple[Finding, ...]
+
+
+def examine(folder: Path) -> Examination:
+    """Read and check the project in a folder. Raises InputError where its files are wrong."""
+    project = read_project(folder)
+    table = read_tables(project.specs)
+    transcript = read_transcript(project.captions)
+    speech = read_speech(transcript, corrector(project, table))
+    reading = read(speech, table)
+    procedure = find_procedure(speech, reading.sightings, _values(reading.mentions))
+    cautions = find_cautions(speech, reading.sightings, table, project.machine.kind)
+    owed = find_promises(speech, project.links)
+    findings = run_checks(Evidence(project, table, reading, procedure, cautions, owed))
+    return Examination(project, table, reading, procedure, cautions, owed, findings)
+
+
+def _values(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:
+    raise NotImplementedError

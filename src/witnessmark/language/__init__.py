@@ -1,0 +1,1 @@
+"""Speech as tokens: spoken numbers, units, the trade's vocabulary, utterances, misheard words."""

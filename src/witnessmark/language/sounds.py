@@ -1,0 +1,271 @@
+"""How words sound, and how far apart two sounds are.
+
+Phonemes are the 39 of the CMU Pronouncing Dictionary and its schwa, one character each (data/pronunciation/phonemes.csv). A string of them
+is called *sounds* here, whether it holds one word or several: word boundaries leave no trace, as they leave none in speech.
+"""
+
+import csv
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from itertools import islice, product
+from typing import Final
+
+UNLISTED: Final = 9
+"""The commonness of a word that stands in no list of English words: a name, or a word of one trade alone."""
+
+_WIDE: Final = frozenset("YWQ")
+"""The diphthongs that travel far; EY and OW hardly move."""
+_MAX_READINGS: Final = 4
+_ENDINGS: Final = {"s": "z", "ed": "d", "ing": "IN", "er": "R", "ers": "Rz", "y": "i", "less": "lxs"}
+
+
+@dataclass(frozen=True, slots=True)
+class Phoneme:
+    """One row of phonemes.csv. place, height, back: positions on the IPA chart, in our own steps. weight: cost of leaving it out."""
+
+    code: str
+    name: str
+    vowel: bool
+    place: float
+    manner: float
+    voiced: float
+    height: float
+    back: float
+    rounded: float
+    weight: float
+
+
+def _data(name: str) -> str:
+    return (resources.files("witnessmark") / "data" / "pronunciation" / name).read_text(encoding="utf-8")
+
+
+def _rows(name: str) -> Iterator[dict[str, str]]:
+    return csv.DictReader(_data(name).splitlines())
+
+
+@lru_cache(maxsize=1)
+def phonemes() -> dict[str, Phoneme]:
+    """The phonemes by their one-character code."""
+    columns = ("place", "manner", "voiced", "height", "back", "round", "weight")
+    return {
+        row["code"]: Phoneme(
+            row["code"], row["name"], row["kind"] == "vowel", *(float(row[column] or 0) for column in columns)
+        )
+        for row in _rows("phonemes.csv")
+    }
+
+
+# ---- pronunciation ----------------------------------------------------------------------------------------------------------------
+
+
+@lru_cache(maxsize=1)
+def _table() -> bytes:
+    return (resources.files("witnessmark") / "data" / "pronunciation" / "words.tsv").read_bytes()
+
+
+def _line(word: str) -> tuple[str, str] | None:
+    """The word's commonness and pronunciations in words.tsv: a binary search over its bytes, by line."""
+    table, key = _table(), word.encode() + b"\t"
+    low, high = 0, len(table)
+    while low < high:
+        start = table.rfind(b"\n", low, (low + high) // 2) + 1 or low
+        end = table.index(b"\n", start) + 1
+        if table.startswith(key, start):
+            _, common, sounds = table[start : end - 1].decode().split("\t")
+            return common, sounds
+        # a tab sorts before every letter, so that comparing keys with their tab keeps the order of the lines
+        if table[start : start + len(key)] < key:
+            low = end
+        else:
+            high = start
+    return None
+
+
+@lru_cache(maxsize=1)
+def _codes() -> dict[str, str]:
+    return {phoneme.name: phoneme.code for phoneme in phonemes().values()}
+
+
+def _from_names(names: str) -> str:
+    return "".join(_codes()[name] for name in names.split())
+
+
+@lru_cache(maxsize=1)
+def _trade_words() -> dict[str, str]:
+    return {row["word"]: _from_names(row["sounds"]) for row in _rows("trade_words.csv")}
+
+
+@lru_cache(maxsize=1)
+def _letters() -> tuple[re.Pattern[str], tuple[str, ...]]:
+    lines = [line.split("\t") for line in _data("letters.tsv").splitlines() if not line.startswith("#")]
+    return re.compile("|".join(f"({pattern})" for pattern, _ in lines)), tuple(
+        _from_names(sounds) for _, sounds in lines
+    )
+
+
+def spell_out(word: str) -> str:
+    """The sounds that the letters of an unknown word suggest. word: lower-case letters; others are passed over."""
+    pattern, sounds = _letters()
+    return re.sub(
+        r"(.)\1+", r"\1", "".join(sounds[match.lastindex - 1] for match in pattern.finditer(word) if match.lastindex)
+    )
+
+
+def _listed(word: str) -> tuple[str, ...]:
+    if word in _trade_words():
+        return (_trade_words()[word],)
+    line = _line(word)
+    return tuple(line[1].split()) if line else ()
+
+
+def _ended(stem: str, ending: str) -> str:
+    """The sounds of a stem with an ending, s and d voiced or given a vowel as the stem's last sound asks."""
+    if ending == "s":
+        return stem + ("Iz" if stem[-1] in "szSZCJ" else "s" if stem[-1] in "ptkfT" else "z")
+    if ending == "ed":
+        return stem + ("Id" if stem[-1] in "td" else "t" if stem[-1] in "pkfsSCT" else "d")
+    return stem + _ENDINGS[ending]
+
+
+def _built(word: str) -> tuple[str, ...]:
+    """A word that no table holds, as a known word with an ending (oaring) or as two known words (chainstay)."""
+    for ending in _ENDINGS:
+        stem = word.removesuffix(ending)
+        if stem != word and len(stem) >= 3:
+            doubled = stem[:-1] if stem[-1] == stem[-2] else stem
+            for whole in (stem, doubled) if ending == "s" else (stem, stem + "e", doubled):
+                if _listed(whole):
+                    return tuple(_ended(sounds, ending) for sounds in _listed(whole))
+    for cut in range(len(word) - 3, 2, -1):
+        left, right = word[:cut], word[cut:]
+        if commonness(left) < UNLISTED and commonness(right) < UNLISTED and _listed(left) and _listed(right):
+            return (_listed(left)[0] + _listed(right)[0],)
+    return ()
+
+
+@lru_cache(maxsize=20_000)
+def pronounce(word: str) -> tuple[str, ...]:
+    """The ways a lower-case word may sound, the likeliest first. Never empty for a word with a letter in it; empty for figures and signs."""
+    if not re.fullmatch(r"[a-z]+", word):
+        word = re.sub(r"[^a-z]", "", word)
+    if not word:
+        return ()
+    sounds = _listed(word) or _built(word) or (spell_out(word),)
+    # before ng many speakers raise the vowel of crank towards that of crane
+    return sounds + tuple(reading.replace("AN", "eN") for reading in sounds if "AN" in reading)
+
+
+def pronounce_all(words: Iterable[str]) -> tuple[str, ...]:
+    """The ways a run of words may sound when said together: at most four."""
+    return tuple("".join(parts) for parts in islice(product(*map(pronounce, words)), _MAX_READINGS))
+
+
+@lru_cache(maxsize=20_000)
+def commonness(word: str) -> int:
+    """1 for an everyday word to 6 for a rare one (the word-list sizes of SCOWL); UNLISTED (9) for a word in no list."""
+    line = _line(word)
+    return int(line[0]) if line else UNLISTED
+
+
+# ---- distance ---------------------------------------------------------------------------------------------------------------------
+
+
+def _vowel_cost(a: Phoneme, b: Phoneme) -> float:
+    apart = 0.12 * abs(a.height - b.height) + 0.15 * abs(a.back - b.back) + 0.15 * abs(a.rounded - b.rounded)
+    if (a.code in _WIDE) != (b.code in _WIDE):
+        apart += 0.25
+    # speech wears every unstressed vowel down towards schwa
+    return apart * 0.7 if "x" in (a.code, b.code) else apart
+
+
+def _consonant_cost(a: Phoneme, b: Phoneme) -> float:
+    return 0.12 * abs(a.place - b.place) + 0.2 * abs(a.manner - b.manner) + 0.15 * abs(a.voiced - b.voiced)
+
+
+_GLIDES: Final = {
+    frozenset("Rr"): 0.4,
+    frozenset("iy"): 0.35,
+    frozenset("Iy"): 0.4,
+    frozenset("uw"): 0.35,
+    frozenset("Uw"): 0.4,
+}
+
+
+@lru_cache(maxsize=1)
+def _substitutions() -> dict[tuple[str, str], float]:
+    costs = {}
+    for a, b in product(phonemes().values(), repeat=2):
+        if a.code == b.code:
+            cost = 0.0
+        elif a.vowel != b.vowel:
+            cost = _GLIDES.get(frozenset(a.code + b.code), 1.6)
+        else:
+            cost = min(1.0, max(0.15, _vowel_cost(a, b) if a.vowel else _consonant_cost(a, b)))
+        costs[a.code, b.code] = cost
+    return costs
+
+
+@lru_cache(maxsize=20_000)
+def _weights(sounds: str) -> tuple[float, ...]:
+    """The cost of each phoneme's presence or absence where it stands."""
+    table = phonemes()
+    weights = []
+    for at, code in enumerate(sounds):
+        weight = table[code].weight
+        before, after = sounds[at - 1 : at], sounds[at + 1 : at + 2]
+        closes = before in table and table[before].vowel and not (after and table[after].vowel)
+        if code == before:
+            weight = 0.1
+        elif code in "mnN" and before in tuple("mnN"):
+            weight = 0.3
+        elif code == "r" and closes:
+            weight = 0.25  # speakers without r after a vowel say torque and talk alike
+        elif code == "l" and closes:
+            weight = 0.4
+        elif code in "tdkgpb" and not after:
+            weight *= 0.6
+        elif code in "td" and before in tuple("nsl") and not table[after].vowel:
+            weight *= 0.5
+        weights.append(weight)
+    return tuple(weights)
+
+
+@lru_cache(maxsize=50_000)
+def distance(a: str, b: str) -> float:
+    """The weighted edit distance of two sounds: 0.0 alike; about 0.15 a voicing, 0.3 a nearby vowel, 0.7 a whole phoneme more or less."""
+    swap, drop_a, drop_b = _substitutions(), _weights(a), _weights(b)
+    row = [0.0]
+    for weight in drop_b:
+        row.append(row[-1] + weight)
+    for at, x in enumerate(a):
+        diagonal, row[0] = row[0], row[0] + drop_a[at]
+        for to, y in enumerate(b, 1):
+            best = min(diagonal + swap[x, y], row[to] + drop_a[at], row[to - 1] + drop_b[to - 1])
+            diagonal, row[to] = row[to], best
+    return row[-1]
+
+
+def nearest(a: Iterable[str], b: Iterable[str]) -> float:
+    """The least distance between any of the readings a and any of the readings b, for each phoneme of the longer; 1.0 where either is empty."""
+    return min((distance(x, y) / max(len(x), len(y)) for x, y in product(a, b)), default=1.0)
+
+
+# ---- skeletons --------------------------------------------------------------------------------------------------------------------
+
+_FOLD: Final = {"p": "p", "b": "p", "f": "f", "v": "f", "t": "t", "d": "t", "T": "t", "D": "t", "s": "s", "z": "s", "S": "C", "Z": "C", "C": "C",
+                "J": "C", "k": "k", "g": "k", "m": "n", "n": "n", "N": "n", "l": "l"}  # fmt: skip
+
+
+def skeleton(sounds: str) -> str:
+    """The consonants of sounds with voicing and near places folded together: what stays when a word is misheard."""
+    bones = []
+    for at, code in enumerate(sounds):
+        bone = _FOLD.get(code, "")
+        if code == "r" and at + 1 < len(sounds) and phonemes()[sounds[at + 1]].vowel:
+            bone = "r"
+        if bone and bones[-1:] != [bone]:
+            bones.append(bone)
+    return "".join(bones)

@@ -1,0 +1,115 @@
+"""Words as the reading of sentences needs them: what each word can be, which words act, which words only fill."""
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from lemminflect import getAllLemmas, getAllLemmasOOV
+
+from witnessmark.data import read_rows, read_text
+from witnessmark.language.vocabulary import split_names, tokens_of
+
+
+@cache
+def _table(name: str) -> dict[str, Any]:
+    table: dict[str, Any] = tomllib.loads(read_text(f"procedure/{name}.toml"))
+    return table
+
+
+@cache
+def word_set(name: str) -> frozenset[str]:
+    """One of the lists of data/procedure/words.toml."""
+    return frozenset(_table("words")[name])
+
+
+@cache
+def phrase_table(file: str, name: str) -> dict[str, Any]:
+    """One table of a file of data/procedure."""
+    table: dict[str, Any] = _table(file)[name]
+    return table
+
+
+@dataclass(frozen=True, slots=True)
+class Kinds:
+    """What a word can be. verb: its base form, "" where it cannot be a verb."""
+
+    noun: bool
+    verb: str
+    adjective: bool
+    adverb: bool
+
+
+@cache
+def kinds(word: str) -> Kinds:
+    """What a word can be, by the inflection tables; a word they do not know is taken for a noun."""
+    known = getAllLemmas(word)
+    if not known:
+        if not word.isalpha():
+            return Kinds(True, "", True, False)
+        guess = getAllLemmasOOV(word, upos="VERB") if word.endswith(("ing", "ed")) else {}
+        return Kinds(True, guess.get("VERB", ("",))[0], False, False)
+    verb = known.get("VERB", ("",))
+    return Kinds("NOUN" in known or "PROPN" in known, verb[-1] if word in verb[1:] else verb[0], "ADJ" in known, "ADV" in known)
+
+
+def form_of(word: str, base: str) -> str:
+    """Which form of a verb a word is: "base", "s", "ing" or "past"."""
+    if word == base:
+        return "base"
+    if word.endswith("ing"):
+        return "ing"
+    return "s" if word.endswith("s") and not word.endswith("ss") else "past"
+
+
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """An action as a guide names it. words: the imperative, particle last ("take", "off"). action: class of the action vocabulary."""
+
+    words: tuple[str, ...]
+    action: str
+
+
+@cache
+def deeds() -> dict[tuple[str, ...], Deed]:
+    """Every way of saying an action, as tokens, by what it is called in a guide.
+
+    A single verb stays what was said ("crack"); a phrase of a verb and its particle takes the name of its row ("take out" is "remove").
+    """
+    found: dict[tuple[str, ...], Deed] = {}
+    for row in read_rows("vocabulary/actions.csv"):
+        name = tokens_of(row["verb"])
+        found.setdefault(name, Deed(name, row["action"]))
+    for row in read_rows("vocabulary/actions.csv"):
+        name = tokens_of(row["verb"])
+        for form in split_names(row["also_said"]):
+            said = tokens_of(form)
+            found.setdefault(said, Deed(said if len(said) == 1 or said[0] == name[0] else name, row["action"]))
+    for said, name in _table("verbs")["renamed"].items():
+        found[tokens_of(said)] = Deed(tokens_of(name[0]), name[1])
+    return found
+
+
+@cache
+def deed(verb: str, particle: str = "") -> Deed | None:
+    """The deed of a verb in base form with its particle; the verb alone where the pair is not listed."""
+    known = deeds()
+    if particle and (verb, particle) in known:
+        return known[verb, particle]
+    found = known.get((verb,))
+    light = phrase_table("verbs", "light").get(verb)
+    action = found.action if found else light
+    if action is None:
+        return None
+    base = found.words if found else (verb,)
+    return Deed((*base, particle) if particle else base, action)
+
+
+@cache
+def deed_phrases() -> dict[str, tuple[tuple[tuple[str, ...], Deed], ...]]:
+    """Whole phrases of three words or more that are one action ("turn the water off"), by their first word, longest first."""
+    found: dict[str, list[tuple[tuple[str, ...], Deed]]] = {}
+    for said, what in deeds().items():
+        if len(said) >= 3 and "it" not in said and "them" not in said:
+            found.setdefault(said[0], []).append((said, Deed(said, what.action)))
+    return {first: tuple(sorted(rows, key=lambda row: -len(row[0]))) for first, rows in found.items()}

@@ -1,0 +1,76 @@
+"""What the procedure of a recording is: steps in the order to do them, chapters, remarks on order, talk kept out of the steps."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class ValueAt:
+    """One value said. start_token, end_token: tokens, end exclusive. kind: torque, tool_size, gap, ... shown: as a guide prints it.
+
+    item: name from the specification table. quoted: measured, taken back, warned against or of another machine, so no value of a step.
+    """
+
+    start_token: int
+    end_token: int
+    kind: str
+    shown: str
+    item: str | None
+    mention_id: str
+    quoted: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do. start, end: seconds in the recording. action: class of the action vocabulary. items: names of what is worked on.
+
+    values: mention ids. chapter: index into Procedure.chapters. shown_later: seconds at which the recording shows a step that belongs earlier.
+    warnings: whole sentences of what not to do.
+    """
+
+    start: float
+    end: float
+    start_token: int
+    text: str
+    action: str
+    items: tuple[str, ...]
+    values: tuple[str, ...]
+    chapter: int
+    shown_later: float | None = None
+    warnings: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A chapter mark. start: seconds; the first is 0.0. title: at most 60 characters, no two alike."""
+
+    start: float
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class OrderRemark:
+    """The speaker says that a step belonged elsewhere. start, end: seconds. said: the captions' words. about: what belonged elsewhere."""
+
+    start: float
+    end: float
+    said: str
+    about: str
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """Talk that is no step. start: seconds. said: the captions' words. kind: greeting, farewell, channel, history, price, joke, hearsay."""
+
+    start: float
+    said: str
+    kind: str
+
+
+@dataclass(frozen=True, slots=True)
+class Procedure:
+    """The whole. steps: in the order to do them."""
+
+    steps: tuple[Step, ...]
+    chapters: tuple[Chapter, ...]
+    order_remarks: tuple[OrderRemark, ...]
+    history: tuple[Remark, ...]

@@ -1,0 +1,63 @@
+"""Grades of fluids and the like as they are spoken: "ten w forty", "dot four", "GL 5"."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from witnessmark.language.numbers import Number, read_numbers
+
+_VISCOSITY = re.compile(r"(\d{1,3})w-?(\d{1,3})$")
+PREFIXES = {("dot",): "DOT", ("sae",): "SAE", ("gl",): "GL-", ("g", "l"): "GL-", ("iso",): "ISO ", ("nlgi",): "NLGI ", ("vg",): "ISO VG "}
+# Grades go by whole numbers within each series; others after these words are addresses, sizes or counts.
+SERIES = {"DOT": range(2, 6), "SAE": range(0, 251), "GL-": range(1, 7), "ISO ": range(2, 1501), "NLGI ": range(0, 7), "ISO VG ": range(2, 1501)}
+
+
+@dataclass(frozen=True, slots=True)
+class GradeSaid:
+    """A grade. start, end: tokens, end exclusive. grade: as printed, "DOT 4", "0W-20", "GL-5", "SAE 30"."""
+
+    start: int
+    end: int
+    grade: str
+
+
+def find_grades(texts: Sequence[str]) -> tuple[GradeSaid, ...]:
+    """All grades of a recording, in order."""
+    numbers = {number.start: number for number in read_numbers(texts)}
+    ends = {number.end: number for number in numbers.values()}
+    found: list[GradeSaid] = []
+    for i in range(len(texts)):
+        grade = _viscosity(texts, i, numbers, ends) or _prefixed(texts, i, numbers)
+        if grade is not None and (not found or grade.start >= found[-1].end):
+            found.append(grade)
+    return tuple(found)
+
+
+def _whole(number: Number | None) -> int | None:
+    return int(number.value) if number is not None and number.value == number.value.to_integral_value() and number.value < Decimal(2000) else None
+
+
+def _viscosity(texts: Sequence[str], i: int, numbers: dict[int, Number], ends: dict[int, Number]) -> GradeSaid | None:
+    written = _VISCOSITY.match(texts[i])
+    if written:
+        return GradeSaid(i, i + 1, f"{int(written[1])}W-{int(written[2])}")
+    if texts[i] in ("w", "weight", "double u", "dub") and i in ends and i + 1 in numbers:
+        cold, hot = _whole(ends[i]), _whole(numbers[i + 1])
+        if cold is not None and hot is not None and cold < hot:
+            return GradeSaid(ends[i].start, numbers[i + 1].end, f"{cold}W-{hot}")
+    if texts[i] in ("weight", "wt") and i in ends and _whole(ends[i]) is not None:
+        return GradeSaid(ends[i].start, i + 1, f"SAE {_whole(ends[i])}")
+    return None
+
+
+def _prefixed(texts: Sequence[str], i: int, numbers: dict[int, Number]) -> GradeSaid | None:
+    for words, prefix in PREFIXES.items():
+        after = i + len(words)
+        figure = _whole(numbers.get(after)) if tuple(texts[i:after]) == words else None
+        if figure is not None and figure in SERIES[prefix]:
+            end, suffix = numbers[after].end, ""
+            if prefix == "DOT" and tuple(texts[end : end + 2]) in (("point", "one"), ("5", "1")):
+                end, suffix = end + 2, ".1"
+            return GradeSaid(i, end, f"{prefix}{figure}{suffix}" if prefix.endswith(("-", " ")) else f"{prefix} {figure}{suffix}")
+    return None

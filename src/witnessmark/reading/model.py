@@ -1,0 +1,65 @@
+"""What reading a recording gives."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from witnessmark.language.speech import Speech
+from witnessmark.quantity import Amount, CaptionSpan
+from witnessmark.reading.roles import Role
+from witnessmark.reading.sightings import Sighting
+from witnessmark.reading.sizes import SizeSaid
+from witnessmark.specs.table import SpecRow
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """One value as it was said.
+
+    first, end: tokens, end exclusive. kind: a kind of facts.json. amount: None for a grade. inferred: the unit was not said with it.
+    short: the unit was said short ("pounds"). item: a name of the table, else the words said, None where nothing is named. row: the specification
+    that the value is about. rivals: items that are as likely as `item`. restates: id of the mention that this one says again in another unit.
+    stage: place in a sequence such as "30, then 60, then 90 degrees", from 0. sure: the item was named in the same breath.
+    """
+
+    id: str
+    kind: str
+    first: int
+    end: int
+    origin: CaptionSpan
+    amount: Amount | None
+    grade: str | None
+    size: SizeSaid | None
+    role: Role
+    inferred: bool
+    short: bool
+    item: str | None = None
+    row: SpecRow | None = None
+    rivals: tuple[str, ...] = ()
+    restates: str | None = None
+    stage: int = 0
+    staged_after: str | None = None
+    sure: bool = False
+
+    @property
+    def start(self) -> float:
+        """Seconds."""
+        return self.origin.start
+
+    @property
+    def said(self) -> str:
+        """The captions' own words."""
+        return self.origin.said
+
+    @property
+    def figure(self) -> Decimal | None:
+        """The amount's lower end; None for a grade."""
+        return self.amount.low if self.amount else None
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A recording read: its speech, the things named, the values said."""
+
+    speech: Speech
+    sightings: tuple[Sighting, ...]
+    mentions: tuple[Mention, ...]

@@ -1,0 +1,113 @@
+"""From speech to mentions: the stages of reading in order."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from decimal import Decimal
+
+from witnessmark.language.speech import Speech
+from witnessmark.quantity import Amount, CaptionSpan
+from witnessmark.reading.attribution import Attribution, Attributor
+from witnessmark.reading.figures import Talk, find_figures
+from witnessmark.reading.focus import focus_on
+from witnessmark.reading.grades import find_grades
+from witnessmark.reading.kinds import KindRules, Measured
+from witnessmark.reading.model import Mention, Reading
+from witnessmark.reading.relations import link_restated, link_stages
+from witnessmark.reading.roles import RoleRules
+from witnessmark.reading.sightings import find_sightings
+from witnessmark.specs.table import SpecTable
+
+SIZE_UNITS = {"mm": "mm", "in": "in"}
+LONELY = frozenset({"count", "year", "money", "duration", "distance", "mass"})  # kinds that no row is sought for, unless a unit speaks of one
+
+
+def read(speech: Speech, table: SpecTable) -> Reading:
+    """All mentions of a recording, in order of time."""
+    talk = Talk(speech)
+    sightings = find_sightings(speech, table)
+    grades = find_grades(talk.texts)
+    covered = {i for grade in grades for i in range(grade.start, grade.end)}
+    figures = [figure for figure in find_figures(talk) if not covered & set(range(figure.start, figure.number_end))]
+    found = KindRules(talk, figures, sightings).read()
+    mentions = _mentions(talk, table, sightings, found)
+    mentions += _grade_mentions(talk, table, sightings, grades)
+    mentions.sort(key=lambda mention: mention.first)
+    numbered = [replace(mention, id=f"m{n}") for n, mention in enumerate(mentions, 1)]
+    return Reading(speech, sightings, tuple(link_stages(talk, link_restated(talk, numbered))))
+
+
+def _mentions(talk: Talk, table: SpecTable, sightings: Sequence, found: Sequence[Measured]) -> list[Mention]:
+    roles = RoleRules(talk, found)
+    focus = focus_on(table, talk.speech.lemmas)
+    attributor = Attributor(talk, table, focus, sightings, [one.size for one in found if one.size])
+    torque_unit = _torque_units(found)
+    mentions: list[Mention] = []
+    mask: list[tuple[int, int]] = []
+    for i, one in enumerate(found):
+        role = roles.role(i)
+        retraction = roles.retraction(i)
+        if role == "retracted" and one.inferred and one.kind in ("torque", "count"):
+            mask.append((one.figure.start, retraction[1] if retraction else one.figure.end))
+            continue
+        unit = torque_unit[i] if one.kind == "torque" and one.unit is None else one.unit
+        limit = retraction[1] if retraction else _limit(found, i)
+        if one.kind in LONELY and one.kind not in ("distance", "duration", "mass") or role in ("of_tool", "other_machine"):
+            about = Attribution(None, None)
+        else:
+            about = attributor.attribute(replace(one, unit=unit), one.figure.end, mask, limit)
+        if retraction:
+            mask.append(retraction)
+        mentions.append(_mention(talk, one, unit, role, about))
+    return mentions
+
+
+def _limit(found: Sequence[Measured], i: int) -> int | None:
+    """Where the next value of the kind stands: words past it speak of that one."""
+    return next((other.figure.start for other in found[i + 1 :] if other.kind == found[i].kind), None)
+
+
+def _torque_units(found: Sequence[Measured]) -> dict[int, str]:
+    """The unit of each bare torque: the one that the speaker used last and did not merely convert to, else the first one used."""
+    told = [(i, one.unit) for i, one in enumerate(found) if one.kind == "torque" and one.unit is not None]
+    units: dict[int, str] = {}
+    for i, one in enumerate(found):
+        if one.kind == "torque" and one.unit is None:
+            before = [unit for j, unit in told if j < i]
+            after = [unit for j, unit in told if j > i]
+            close = next((unit for j, unit in told if j > i and found[j].figure.start - one.figure.end <= 10), None)
+            units[i] = close or (before[-1] if before else after[0] if after else "N·m") or "N·m"
+    return units
+
+
+def _mention(talk: Talk, one: Measured, unit: str | None, role: object, about: Attribution) -> Mention:
+    figure = one.figure
+    first, end = (one.size.start, one.size.end) if one.size else (figure.start, figure.end)
+    amount = Amount(figure.low, figure.high, SIZE_UNITS.get(unit or "", unit or ""), "range" if figure.is_range else "exact")
+    return Mention(
+        "", one.kind, first, end, _span(talk, first, end), amount, None, one.size, role, one.inferred, figure.short and not one.inferred,  # type: ignore[arg-type]
+        about.item, about.row, about.rivals, sure=about.sure,
+    )  # fmt: skip
+
+
+def _grade_mentions(talk: Talk, table: SpecTable, sightings: Sequence, grades: Sequence) -> list[Mention]:
+    focus = focus_on(table, talk.speech.lemmas)
+    attributor = Attributor(talk, table, focus, sightings, [])
+    figures = [_as_measured(grade.start, grade.end) for grade in grades]
+    roles = RoleRules(talk, figures)
+    mentions = []
+    for i, (grade, one) in enumerate(zip(grades, figures, strict=True)):
+        about = attributor.attribute(one, grade.end, (), _limit(figures, i))
+        span = _span(talk, grade.start, grade.end)
+        mentions.append(Mention("", "grade", grade.start, grade.end, span, None, grade.grade, None, roles.role(i), False, False, about.item, about.row, about.rivals, sure=about.sure))
+    return mentions
+
+
+def _as_measured(start: int, end: int) -> Measured:
+    from witnessmark.reading.figures import Figure
+
+    return Measured(Figure(start, end, end, Decimal(0), Decimal(0), (), False, True, "cardinal"), "grade", None, False)
+
+
+def _span(talk: Talk, first: int, end: int) -> CaptionSpan:
+    start, stop = talk.speech.span_times(first, end)
+    return CaptionSpan(start, stop, talk.speech.said(first, end))

@@ -1,0 +1,59 @@
+"""Values that belong together: one said again in another unit, stages of one tightening."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from witnessmark.reading.figures import Talk
+from witnessmark.reading.model import Mention
+from witnessmark.units import dimension
+
+RESTATED_REACH = 28  # tokens
+STAGE_REACH = 12
+
+
+def link_restated(talk: Talk, mentions: Sequence[Mention]) -> list[Mention]:
+    """"ten foot pounds, that's a hundred and twenty inch pounds": the second says the first again, and so is about the same item."""
+    linked = list(mentions)
+    for i, mention in enumerate(linked):
+        if mention.amount is None or mention.inferred or mention.kind in ("tool_size", "count"):
+            continue
+        earlier = next((other for other in reversed(linked[:i]) if other.amount is not None and other.kind == mention.kind), None)
+        if earlier is not None and _restates(talk, earlier, mention):
+            linked[i] = replace(mention, restates=earlier.restates or earlier.id, item=earlier.item, row=earlier.row, rivals=earlier.rivals, sure=earlier.sure, role=earlier.role)
+    return linked
+
+
+def _restates(talk: Talk, earlier: Mention, later: Mention) -> bool:
+    assert earlier.amount is not None and later.amount is not None
+    if earlier.amount.unit == later.amount.unit or dimension(earlier.amount.unit) != dimension(later.amount.unit):
+        return False
+    if earlier.kind in ("torque",) and "°" in (earlier.amount.unit, later.amount.unit):
+        return False
+    gap = later.first - earlier.end
+    if gap > RESTATED_REACH or earlier.role == "retracted":
+        return False
+    return gap <= 3 or talk.cues.has("restates", earlier.end, later.first)
+
+
+def link_stages(talk: Talk, mentions: Sequence[Mention]) -> list[Mention]:
+    """"thirty, then sixty, then ninety degrees": each stage follows the one before, with nothing between but words that chain."""
+    linked = list(mentions)
+    for i, mention in enumerate(linked):
+        if mention.kind not in ("torque", "angle") or mention.restates:
+            continue
+        before = next((other for other in reversed(linked[:i]) if other.kind in ("torque", "angle", "count") and not other.restates), None)
+        if before is None or before.kind == "count" or before.role != "stated" or not _chained(talk, before, mention):
+            continue
+        linked[i] = replace(mention, stage=before.stage + 1, staged_after=before.id, item=before.item, row=before.row, rivals=before.rivals, sure=before.sure)
+    return linked
+
+
+def _chained(talk: Talk, before: Mention, after: Mention) -> bool:
+    between = talk.texts[before.end : after.first]
+    if not between or len(between) > STAGE_REACH:
+        return False
+    chains = talk.cues.between("chain", before.end, after.first)
+    covered = {i for start, end in chains for i in range(start, end)}
+    fillers = {i for i in range(before.end, after.first) if talk.text(i) in ("uh", "um", ".", "it", "'s", "you", "we", "i")}
+    said_then = any(word in ("then", "plus", "+", "followed", "another", "additional", "further", "turn", "after") for word in between) or after.kind == "angle"
+    return said_then and len(covered | fillers) == len(between)

@@ -1,0 +1,121 @@
+"""How a value is meant: told as what to do, measured, taken back, warned against, hearsay, or said of another machine."""
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from typing import Literal
+
+from witnessmark.language.cues import Cues, find_cues
+from witnessmark.reading.figures import Talk
+from witnessmark.reading.kinds import Measured
+
+Role = Literal["stated", "measured", "retracted", "warned", "hearsay", "other_machine", "of_tool"]
+
+
+class RoleRules:
+    """Roles over one recording. starts of `found` must be in order."""
+
+    def __init__(self, talk: Talk, found: Sequence[Measured]) -> None:
+        self._talk = talk
+        self._machines: Cues = find_cues(talk.texts, "machines")
+        self._found = found
+        self._starts = [one.figure.start for one in found]
+
+    def role(self, index: int) -> Role:
+        """The role of the index-th figure."""
+        figure = self._found[index].figure
+        if self._retracted(index):
+            return "retracted"
+        low, high = self._talk.clause(figure.start, 10, 6)
+        low = max(low, self._previous_end(index))
+        if self._warned(low, figure.start):
+            return "warned"
+        if self._hearsay(figure.start, figure.end):
+            return "hearsay"
+        if self._of_other_machine(figure.start, figure.end):
+            return "other_machine"
+        if self._of_tool(index):
+            return "of_tool"
+        if self._found[index].kind not in ("torque", "tool_size", "grade") and self._measured(low, high, figure.start):
+            return "measured"
+        return "stated"
+
+    def retraction(self, index: int) -> tuple[int, int] | None:
+        """Tokens between a figure that is taken back and the one said instead: what is named there belongs to the former."""
+        return (self._found[index].figure.end, self._starts[index + 1]) if self._retracted(index) else None
+
+    def _previous_end(self, index: int) -> int:
+        return self._found[index - 1].figure.end if index else 0
+
+    def _retracted(self, index: int) -> bool:
+        """"thirty no sorry thirty eight": words of correction right after, and another figure of the kind soon."""
+        if index + 1 >= len(self._found):
+            return False
+        one, following = self._found[index], self._found[index + 1]
+        gap = following.figure.start - one.figure.end
+        if not 0 < gap <= 16 or following.kind not in (one.kind, "torque") or one.kind not in (following.kind, "count"):
+            return False
+        corrections = self._talk.cues.between("correction", one.figure.end, following.figure.start)
+        fillers = ("uh", "um", "er", "erm", "oh", ",", ".", "but", "it", "that")
+        opens = any(all(word in fillers for word in self._talk.texts[one.figure.end : start]) for start, _ in corrections)
+        strong = any(self._talk.texts[start:end] != ("no",) for start, end in corrections) or gap <= 3
+        return opens and strong
+
+    def _warned(self, low: int, at: int) -> bool:
+        """"do not go to thirty": a negation of going there, not of something else in the same breath."""
+        for _, end in self._talk.cues.between("negation", low, at):
+            between = self._talk.texts[end:at]
+            if len(between) <= 7 and (not between or any(word in _GOING for word in between) or len(between) <= 2):
+                return True
+        return False
+
+    def _hearsay(self, start: int, end: int) -> bool:
+        low, high = self._talk.clause(start, 12, 8)
+        spans = self._talk.cues.between("hearsay", low, high)
+        if not spans:
+            return False
+        trusted = self._talk.cues.between("trusted", low, start)
+        return not trusted or max(span[0] for span in trusted) < max((span[0] for span in spans if span[0] < start), default=-1)
+
+    def _of_other_machine(self, start: int, end: int) -> bool:
+        """"on my truck it's a hundred": another machine named beside the value, and not this one."""
+        low, high = self._talk.clause(start, 14, 8)
+        for noun, stop in self._machines.between("noun", low, high):
+            if start <= noun < end:
+                continue
+            words = self._machines
+            if words.has("this", noun - 3, noun):
+                continue
+            ones = self._talk.text(noun) in ("one", "ones")
+            named = words.has("other", noun - 2, noun) if ones else words.has("other", noun - 3, noun) or words.has("owner", noun - 4, noun)
+            placed = any(word in ("on", "for", "in", "is", "takes", "has", "had", "was", "gets", "of") for word in self._talk.texts[max(0, noun - 5) : noun] + self._talk.texts[stop : stop + 2])
+            if named and placed and not (ones and noun < start - 8):
+                return True
+        return False
+
+    def _of_tool(self, index: int) -> bool:
+        """"this wrench goes from one to six": the scale of a tool."""
+        one = self._found[index]
+        if one.kind not in ("torque", "count"):
+            return False
+        low, _ = self._talk.clause(one.figure.start, 14, 0)
+        texts = self._talk.texts[low : one.figure.start]
+        scale = any(pair in (("this", "one", "goes"), ("goes", "up", "to"), ("goes", "down", "to"), ("one", "goes", "from"), ("reads", "from"), ("scale", "goes"), ("tops", "out"), ("starts", "at"), ("goes", "from")) for n in (2, 3) for pair in zip(*(texts[k:] for k in range(n)), strict=False))
+        return scale and any(word in ("wrench", "screwdriver", "driver", "wrenches", "spanner", "scale", "one") for word in self._talk.texts[max(0, one.figure.start - 22) : one.figure.start])
+
+    def _measured(self, low: int, high: int, at: int) -> bool:
+        """The nearest word that tells decides: "the book says two", "the ruler says nine"."""
+        cues = self._talk.cues
+        told = max((span[1] for span in cues.between("specified", low, at) + cues.between("trusted", low, at)), default=-1)
+        seen = max((span[1] for span in cues.between("measured", low, at)), default=-1)
+        if seen < 0:
+            left = self._talk.text(high - 1) if high - at < 4 else ""
+            return told < 0 and (cues.has("measured", at, min(high, at + 6)) or left == "left")
+        return seen >= told
+
+
+_GOING = frozenset({"go", "going", "use", "take", "tighten", "torque", "do", "exceed", "past", "over", "above", "to", "believe", "listen", "crank", "give", "set", "put", "fit", "swap", "mix", "for", "with", "than"})
+
+
+def nearest(starts: Sequence[int], at: int) -> int:
+    """Index of the first start at or after `at`."""
+    return bisect_left(starts, at)

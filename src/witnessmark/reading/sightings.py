@@ -1,0 +1,42 @@
+"""Where the recording names a tool, part, fastener or supply of the vocabulary, or a name of the project's own table."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from witnessmark.language.speech import Speech
+from witnessmark.language.vocabulary import Term, terms
+from witnessmark.specs.table import SpecTable
+
+SEPARATOR = "\t"
+
+
+@dataclass(frozen=True, slots=True)
+class Sighting:
+    """One naming of a thing. start, end: tokens. name: the vocabulary's or the table's name. item: the table's item, None where it has none."""
+
+    start: int
+    end: int
+    name: str
+    kind: str
+    item: str | None
+    traits: frozenset[str] = frozenset()
+
+
+def find_sightings(speech: Speech, table: SpecTable, vocabulary: Sequence[Term] | None = None) -> tuple[Sighting, ...]:
+    """Every naming, longest form first, never overlapping, in order. The table's own names go before the vocabulary's."""
+    known = terms() if vocabulary is None else vocabulary
+    things: dict[str, tuple[str, str, str | None, frozenset[str]]] = {}
+    phrases: dict[str, str] = {}
+    for term in known:
+        label = f"{term.kind}{SEPARATOR}{term.name}"
+        things[label] = (term.name, term.kind, None, term.traits)
+        for form in term.forms:
+            phrases.setdefault(form.casefold(), label)
+    for row in table.rows:
+        label = f"item{SEPARATOR}{row.item}"
+        kind = "fastener" if row.property == "torque" else "part"
+        things.setdefault(label, (row.item, kind, row.item, frozenset()))
+        for form in row.names:
+            phrases[form.casefold()] = label
+    found = speech.find((label, form) for form, label in phrases.items())
+    return tuple(Sighting(start, end, *things[label]) for start, end, label in found)

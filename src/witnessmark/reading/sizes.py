@@ -1,0 +1,176 @@
+"""Which figures are the size of a socket, wrench, key or bit."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from witnessmark.language.cues import Cues, find_cues
+from witnessmark.reading.figures import Figure, Talk
+from witnessmark.reading.sightings import Sighting
+
+_CODE = re.compile(r"(tp|ph|pz|t|e)(\d{1,3})$")
+CHAIN = 9  # tokens over which a list of sizes goes on
+ARTICLES = frozenset({"a", "an", "the", "your", "my", "same", "that", "this", "size", "and", "or", ",", "another", "nice", "long", "big", "old", "little"})
+
+
+@dataclass(frozen=True, slots=True)
+class SizeSaid:
+    """A tool size. start, end: tokens. system: mm, in, T, E, TP, PH or PZ."""
+
+    start: int
+    end: int
+    size: Decimal
+    system: str
+
+
+class SizeRules:
+    """The rules over one recording; `size_of` is asked about figures in order, since a list of sizes goes on from the last one."""
+
+    def __init__(self, talk: Talk, sightings: Sequence[Sighting]) -> None:
+        self._talk = talk
+        self._cues: Cues = find_cues(talk.texts, "sizes")
+        self._heads = {s.start: s for s in sightings if "sizing:head" in s.traits}
+        self._drives = {s.start for s in sightings if "sizing:drive" in s.traits}
+        self._last: SizeSaid | None = None
+
+    def codes(self) -> list[SizeSaid]:
+        """Sizes said as a letter and a number: t20, e 14, torx 25, ph2."""
+        found = []
+        texts = self._talk.texts
+        for i, text in enumerate(texts):
+            code = _CODE.match(text)
+            if code:
+                found.append(SizeSaid(i, i + 1, Decimal(code[2]), code[1].upper()))
+        return found
+
+    def size_of(self, figure: Figure) -> SizeSaid | None:
+        """The figure as a tool size, or None where it is something else."""
+        found = self._read(figure)
+        if found:
+            self._last = found
+        return found
+
+    def note(self, said: SizeSaid) -> None:
+        """Lets a list of sizes go on from this one."""
+        self._last = said
+
+    def _read(self, figure: Figure) -> SizeSaid | None:
+        if figure.is_range or self._is_drive(figure):
+            return None
+        lettered = self._lettered(figure)
+        if lettered:
+            return lettered
+        if not figure.labels:
+            return self._bare(figure)
+        if "mm" in figure.labels and figure.low == figure.low.to_integral_value() or figure.labels[0] == "mm" and figure.low % 1 == Decimal("0.5"):
+            return self._said(figure, "mm") if self._is_metric_size(figure) else None
+        if "in" in figure.labels and figure.form in ("fraction", "mixed") and self._tool_follows(figure.end, 3):
+            return self._said(figure, "in")
+        return None
+
+    def _said(self, figure: Figure, system: str) -> SizeSaid:
+        return SizeSaid(figure.start, figure.end, figure.low, system)
+
+    def _is_drive(self, figure: Figure) -> bool:
+        """"half inch drive", "three eighths ratchet": the square of the wrench, not a head."""
+        if self._cues.has("drive", figure.number_end, figure.end + 2):
+            return True
+        near = range(figure.end, figure.end + 4)
+        drive = any(i in self._drives for i in near) and not any(i in self._heads for i in range(figure.end, figure.end + 2))
+        return drive and figure.form in ("fraction", "mixed")
+
+    def _lettered(self, figure: Figure) -> SizeSaid | None:
+        """"t 20", "torx 25", "25 torx"."""
+        before, after = self._talk.text(figure.start - 1), self._talk.text(figure.number_end)
+        if figure.labels:
+            return None
+        if before in ("t", "e"):
+            return SizeSaid(figure.start - 1, figure.number_end, figure.low, before.upper())
+        lobes = ("torx", "torques")
+        if before in lobes and self._talk.text(figure.start - 2) not in ("t", "e") or after in lobes:
+            return SizeSaid(figure.start, figure.number_end, figure.low, "T")
+        return None
+
+    def _is_metric_size(self, figure: Figure) -> bool:
+        talk, kinds = self._talk, self._talk.kind_cues
+        if self._tool_follows(figure.end, 4):
+            return not (talk.text(figure.end) == "thread" or talk.text(figure.end + 1) == "thread")
+        if any(kinds.has(kind, figure.end, figure.end + 3) for kind in ("gap", "thickness", "depth", "length")) or talk.text(figure.end) == "of":
+            return False
+        if self._cues.has("on_the", figure.end, figure.end + 4):
+            return True
+        low, high = talk.clause(figure.start, 7, 6)
+        if any(kinds.has(kind, low, figure.start) for kind in ("gap", "thickness", "depth", "length")):
+            return self._cues.has("names_size", figure.start - 2, figure.start) and self._talks_of_fasteners(low, high) and not talk.cues.has("measured", low, high)
+        return not talk.cues.has("measured", low, figure.start)
+
+    def _talks_of_fasteners(self, low: int, high: int) -> bool:
+        return self._cues.has("fastener", low, high) or self._cues.has("head", low, high)
+
+    def _tool_follows(self, at: int, reach: int) -> bool:
+        """A tool or the head of a fastener named right after, with at most some describing words between."""
+        while reach > 0:
+            if at in self._heads or self._cues.has("head", at, at + 2) and self._begins("head", at) or self._begins("fastener", at):
+                return True
+            if not self._begins("between", at):
+                return False
+            at, reach = at + 1, reach - 1
+        return False
+
+    def _begins(self, group: str, at: int) -> bool:
+        return any(span[0] == at for span in self._cues.between(group, at, at + 3))
+
+    def _bare(self, figure: Figure) -> SizeSaid | None:
+        """A number alone is a size before a tool's name, in a list of sizes, or after "it's a"."""
+        talk = self._talk
+        if figure.form not in ("cardinal", "fraction", "mixed") or figure.low != figure.low.to_integral_value() and figure.form == "decimal":
+            return None
+        system = self._system(figure)
+        if self._singular_tool_follows(figure):
+            return self._said(figure, system)
+        if self._cues.has("on_the", figure.end, figure.end + 4) and talk.text(figure.end) == "on" and self._names_flats(figure.end):
+            return self._said(figure, system)
+        before, after = talk.text(figure.start - 1), talk.text(figure.end)
+        free = after == "" or after in _AFTER_LISTED or self._begins_article(figure.end)
+        if before in ARTICLES and free and self._in_list(figure):
+            return self._said(figure, system)
+        low, high = talk.clause(figure.start, 16, 2)
+        if before in ("a", "an") and free and talk.text(figure.start - 2) in ("'s", "is", "are", "'re", "was", "were", "takes", "take", "uses", "use", "get", "grab", "with", "of", "need", "needs", "got"):
+            return self._said(figure, system) if self._talks_of_fasteners(low, high) else None
+        return None
+
+    def _names_flats(self, at: int) -> bool:
+        words = self._talk.texts[at : at + 7]
+        return any(word in ("flats", "flat", "head", "heads", "hex", "tool", "socket", "nut", "bolt") for word in words)
+
+    def _singular_tool_follows(self, figure: Figure) -> bool:
+        """"a 12 deep socket", "14 wrench"; "two sockets" counts them."""
+        for at in range(figure.end, figure.end + 3):
+            sighting = self._heads.get(at)
+            if sighting:
+                return not self._talk.text(sighting.end - 1).endswith("s") or self._talk.text(sighting.end - 1) == "torx"
+            if self._talk.text(at) in ("socket", "wrench", "spanner", "key", "allen", "hex", "driver"):
+                return True
+            if not self._begins("between", at):
+                return False
+        return False
+
+    def _in_list(self, figure: Figure) -> bool:
+        last = self._last
+        if last is not None and 0 <= figure.start - last.end <= CHAIN:
+            return True
+        return self._cues.has("plural_tools", figure.start - 12, figure.start)
+
+    def _begins_article(self, at: int) -> bool:
+        return self._talk.text(at) in ARTICLES
+
+    def _system(self, figure: Figure) -> str:
+        if figure.form in ("fraction", "mixed"):
+            return "in"
+        last = self._last
+        near = last is not None and 0 <= figure.start - last.end <= CHAIN
+        return last.system if last is not None and near and last.system in ("T", "E") else "mm"
+
+
+_AFTER_LISTED = frozenset({"and", "a", "an", "the", "or", ",", ".", "for", "on", "to", "that", "'s", "is", "here", "there", "so", "then", "with", "you", "i", "but", "too", "as", "will", "again", "each", "fits", "does", "all", "plus", "maybe", "now", "it", "get", "in"})
