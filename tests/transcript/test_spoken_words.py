@@ -46,7 +46,7 @@ def test_the_cue_keeps_its_sound_notes() -> None:
         ("17", 3),
         ("20", 2),
         ("110", 4),  # one hun-dred ten
-        ("0.044", 8),  # ze-ro point ze-ro four four
+        ("0.044", 7),  # ze-ro point ze-ro four four
         ("62000", 5),
         ("0w20", 7),  # ze-ro dou-ble-u twen-ty
         ("torque", 1),

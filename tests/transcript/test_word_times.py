@@ -115,6 +115,7 @@ def test_shared_out_times_against_word_times(name: str, form: str, within: float
 @pytest.mark.parametrize("name", ["rear_shocks", "washer_pump"])
 def test_word_times_agree_with_the_annotation(name: str) -> None:
     found = read_transcript(RECORDINGS / name / "captions.vtt").words
-    starts = {round(word.start, 2) for word in found}
     chapters = json.loads((RECORDINGS / name / "gold.json").read_text(encoding="utf-8"))["chapters"]
-    assert {chapter["t"] for chapter in chapters} <= starts
+    assert chapters
+    for chapter in chapters:
+        assert min(abs(word.start - chapter["t"]) for word in found) <= 0.006  # the annotation has hundredths

@@ -22,7 +22,7 @@ INCH_PARTS = frozenset({4, 8, 16, 32, 64})
 
 
 class Whole(NamedTuple):
-    """A whole number and the place after it. atom: it is a plain number below a hundred, without "hundred" or "thousand"."""
+    """A whole number and the place after it. atom: it stands below a hundred, without "hundred" or "thousand"."""
 
     value: int
     end: int
@@ -111,7 +111,7 @@ def read_two_digits(words: Sequence[str], i: int) -> Whole | None:
 
 
 def read_hundreds(words: Sequence[str], i: int) -> Whole | None:
-    """A number up to "ninety nine hundred and ninety nine" without thousands: "a hundred and ten", "fourteen hundred"."""
+    """A number without thousands: "a hundred and ten", "fourteen hundred", at most "ninety nine hundred and one"."""
     v = vocabulary()
     if words[i] == "hundred":
         head = Whole(1, i, False)
@@ -197,7 +197,7 @@ def read_part(words: Sequence[str], i: int) -> Part | None:
 
 
 def _counts(numerator: int, denominator: int, word: str) -> bool:
-    """Whether so many of this part are said: "one third", "two thirds", "three eighth" but not "two quarter inch bolts"."""
+    """Whether so many of this part are said: "two thirds", "three eighth" but not "two quarter inch bolts"."""
     plural = word.endswith("s")
     if numerator == 1:
         return not plural

@@ -12,9 +12,10 @@ The policies, for speech does not mark where one number ends and the next begins
 - *Fractions.* "half" and "quarter" are fractions wherever they stand. The other parts need a count or an article:
   "three eighths", "five sixteenth", "an eighth". "third" alone is an ordinal, "a third" a fraction (its `apart` holds
   the ordinal). "thousandths" is a unit.
-- *Seconds.* "second" alone is an ordinal; "twenty second" is the ordinal 22 with 20 in `apart`; "thirty seconds" is 30 and a unit;
-  "five thirty seconds" is 5/32.
-- *Points.* "point five" is 0.5, "at this point five" is 5. "two point twenty five" is 2.25. Zeros that were said stay: "six point oh" is 6.0.
+- *Seconds.* "second" alone is an ordinal; "twenty second" is the ordinal 22 with 20 in `apart`; "thirty seconds" is 30
+  and a unit; "five thirty seconds" is 5/32.
+- *Points.* "point five" is 0.5, "at this point five" is 5. "two point twenty five" is 2.25. Zeros that were said stay:
+  "six point oh" is 6.0.
 - *Words that are no numbers*: "oh", "a" and "an" on their own, "couple", "dozen", "hundreds", "a few hundred". "one" is
   a number, also where it is a pronoun: this module knows no grammar but that of numbers.
 - *Plurals of sizes* are numbers: "these are tens", "one seventies" (170). "ones" is not.
@@ -244,7 +245,7 @@ def _pair(left: Number, right: Number) -> Number:
 
 
 def _finished(words: Sequence[str], number: Number) -> Number:
-    """A whole number with what may follow it: "oh five", "seventies", "point two", "first", "and a half", "thousand"."""
+    """A whole number with what may follow it: "oh five", "point two", "first", "and a half", "thousand"."""
     if not number.written:
         number = _with_last_digits(words, number)
     if words[number.end] == "point":

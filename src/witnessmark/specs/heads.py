@@ -18,7 +18,6 @@ from typing import Literal
 
 from witnessmark.specs.threads import Thread, fastener_rows, thread
 
-HeadSystem = Literal["mm", "in", "T", "E", "PH", "PZ"]
 Drive = Literal["hex head", "12-point head", "key"]
 
 # A decimal inch is said and printed to three places: 0.438 for 7/16.
@@ -38,12 +37,13 @@ class HeadUse:
     source: str
 
 
-def threads_of(system: HeadSystem, size: Decimal, drive: Drive | None = None) -> tuple[HeadUse, ...]:
+def threads_of(system: str, size: Decimal, drive: Drive | None = None) -> tuple[HeadUse, ...]:
     """Everything that a head, key or bit of one size can turn, smallest thread first.
 
-    size: the number said: mm or inches across flats, or the number of a T, E, PH or PZ size. drive: what the tool
-    grips, for the systems mm and in; None, where that is not known, takes every drive. A "hex head" is never a
-    12-point one. Empty where the size is not known, which says nothing about the fastener.
+    system: mm, in, T, E, PH or PZ; nothing is known of any other. size: mm or inches across flats, or the number of a
+    T, E, PH or PZ size. drive: what the tool grips, for the systems mm and in; None, where that is not known, takes
+    every drive. A "hex head" is never a 12-point one.
+    Empty where the size is not known, which says nothing about the fastener.
     """
     wanted = Fraction(size)
     allowance = _INCH_TOLERANCE if system == "in" else 0

@@ -7,6 +7,7 @@ twice stays said twice.
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from witnessmark.transcript.base import Piece, TimedText
 
@@ -22,7 +23,7 @@ def once_each(cues: Sequence[TimedText]) -> list[TimedText]:
     A caption left without text is left out.
     """
     shown = [_Shown(cue) for cue in cues]
-    overlaps = [[], *map(_overlaps, shown, shown[1:])]
+    overlaps = [[] for _ in shown[:1]] + [_overlaps(*pair) for pair in pairwise(shown)]
     rolling = _rolls(shown, overlaps)
     kept: list[TimedText] = []
     for index, (cue, overlap) in enumerate(zip(shown, overlaps, strict=True)):

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 _PART = re.compile(r"[0-9]+|[^\W\d_]+")
 _VOWELS = re.compile(r"[aeiouyàáâäæèéêëìíîïòóôöøùúûü]+")
-_SILENT_END = re.compile(r"(?:[^aeiouylr]e|[^aeiouy]re|[aeiou]le|[^aeiouytd]ed|[^aeiouyscxzg]es)$")
+_SILENT_END = re.compile(r"(?:[^aeiouylr]e|[aeiouy][lr]e|[gq]ue|[^aeiouytd]ed|[^aeiouyscxzglr]es|[aeiouy][lr]es)$")
 _UNDER_TWENTY = (2, 1, 1, 1, 1, 1, 1, 2, 1, 1, 1, 3, 1, 2, 2, 2, 2, 3, 2, 2)
 _TENS = (0, 0, 2, 2, 2, 2, 2, 3, 2, 2)
 

@@ -33,7 +33,7 @@ def filled_lines(text: str, count: int) -> Iterator[str]:
     while at <= len(text) and found < count:
         end = text.find("\n", at)
         end = len(text) if end < 0 else end
-        line = text[at : min(end, at + 1000)].strip().lstrip("\ufeff")
+        line = text[at:end].strip().lstrip("\ufeff")[:1000]
         if line:
             found += 1
             yield line
