@@ -10,6 +10,7 @@ import csv
 import re
 import sys
 import time
+from difflib import SequenceMatcher
 from pathlib import Path
 
 from witnessmark.language.misheard import Misheard, Term, find_misheard
@@ -54,7 +55,8 @@ def alike(meant: str, found: Misheard) -> bool:
     def plain(text: str) -> str:
         return "".join(word.rstrip("s") for word in spoken(text).split())
 
-    return plain(meant) in plain(found.meant) or plain(found.meant) in plain(meant)
+    a, b = plain(meant), plain(found.meant)
+    return a in b or b in a or SequenceMatcher(None, a, b).ratio() > 0.8
 
 
 def recording(script: str) -> tuple[list[str], list[tuple[int, int, str]], list[str]]:

@@ -49,7 +49,7 @@ class Project:
 
 
 class _Table(BaseModel):
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
+    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, str_strip_whitespace=True)
 
 
 class _MachineTable(_Table):
@@ -161,8 +161,8 @@ def _checked(data: dict[str, Any]) -> _ProjectTable:
 
 
 def _unknown_key(path: list[str]) -> InputError:
-    fields = {"machine": _MachineTable, "units": _UnitsTable}.get(path[0], _ProjectTable) if path[1:] else _ProjectTable
-    known = list(fields.model_fields)
+    tables: dict[str, type[_Table]] = {"machine": _MachineTable, "units": _UnitsTable}
+    known = list((tables[path[0]] if path[1:] else _ProjectTable).model_fields)
     nearest = process.extractOne(path[-1].casefold(), known, scorer=fuzz.ratio)[0]
     place = f"{PROJECT_FILE} key {'.'.join([path[0], *path[1:][-1:]])}"
     # A key below a [table] header belongs to that table, wherever its author meant it to stand.

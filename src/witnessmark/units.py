@@ -150,7 +150,9 @@ def rounded_to(x: Decimal, exponent: int) -> Decimal:
     exponent: 0 for whole numbers, -1 for tenths, 1 for tens. Tens and more stay plain digits (120, not 1.2E+2).
     """
     rounded = x.quantize(Decimal(1).scaleb(exponent), rounding=ROUND_HALF_UP)
-    return rounded.quantize(Decimal(1)) if exponent > 0 else rounded
+    if exponent > 0:
+        rounded = rounded.quantize(Decimal(1))
+    return abs(rounded) if rounded.is_zero() else rounded
 
 
 @cache

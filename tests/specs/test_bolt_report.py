@@ -32,6 +32,10 @@ def test_every_row_has_a_source_and_the_caution_stands() -> None:
     assert "workshop manual" in CAUTION
 
 
+def test_a_left_hand_thread_says_so() -> None:
+    assert bolt_report("M10x1.25 left-hand").title == "M10x1.25 left-hand"
+
+
 def test_a_grade_not_given_is_marked_as_assumed() -> None:
     assert [(each.grade, each.assumed) for each in bolt_report("M8").sections] == [("8.8", True)]
     assert [(each.grade, each.assumed) for each in bolt_report("3/8-16").sections] == [("grade 5", True)]
@@ -85,6 +89,8 @@ def test_possible_never_reads_as_right() -> None:
         lambda: bolt_report("M8", frictions=(1.4,)),
         lambda: bolt_report("M8", said=(25, "stone")),
         lambda: bolt_report("M8", said=(0, "N·m")),
+        lambda: bolt_report("M8", said=(float("nan"), "N·m")),
+        lambda: bolt_report("M8", said=(float("inf"), "N·m")),
     ],
 )
 def test_what_cannot_be_reported_is_refused(bad):  # type: ignore[no-untyped-def]
@@ -93,7 +99,8 @@ def test_what_cannot_be_reported_is_refused(bad):  # type: ignore[no-untyped-def
 
 
 @pytest.mark.parametrize(
-    ("number", "text"), [(36.609, "36.6"), (0.9432, "0.943"), (21234, "21200"), (58.0, "58"), (100, "100"), (0.05, "0.05")]
+    ("number", "text"),
+    [(36.609, "36.6"), (0.9432, "0.943"), (21234, "21200"), (58.0, "58"), (100, "100"), (0.05, "0.05")],
 )
 def test_numbers_keep_three_digits(number: float, text: str) -> None:
     assert printed(number) == text

@@ -63,7 +63,9 @@ def test_an_unlisted_size_says_nothing(system: str, size: str) -> None:
 
 
 def test_every_pair_is_listed_once_a_standard() -> None:
-    rows = [(row["system"], row["size"], row["thread"], row["drive"], row["standard"]) for row in fastener_rows("heads")]
+    rows = [
+        (row["system"], row["size"], row["thread"], row["drive"], row["standard"]) for row in fastener_rows("heads")
+    ]
     assert len(set(rows)) == len(rows)
 
 

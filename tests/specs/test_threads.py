@@ -75,7 +75,7 @@ def test_what_is_no_designation_says_how_to_write_one(said: str) -> None:
         thread(said)
 
 
-@given(st.text(alphabet="M#x×1234567890./- \"LHUNCF", max_size=24))
+@given(st.text(alphabet='M#x×1234567890./- "LHUNCF', max_size=24))
 def test_any_text_is_a_thread_or_a_plain_refusal(text: str) -> None:
     try:
         found = thread(text)

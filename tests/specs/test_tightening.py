@@ -88,6 +88,7 @@ mm 19 hex head      245 N·m    crankshaft pulley bolt
 mm 21 hex head      190 N·m    wheel nut of a van
 mm 22 hex head      200 N·m    wheel nut
 mm 30 hex head      300 N·m    axle nut
+mm 24 hex head      25 N·m     oil filter cap
 mm 32 hex head      65 N·m     bottom bracket cup
 mm 33 hex head      600 N·m    wheel nut of a lorry
 mm 36 hex head      400 N·m    axle nut
@@ -130,9 +131,8 @@ def test_no_right_value_is_past_the_limit_or_far_under(line: str) -> None:
     torque = in_newton_metres(float(magnitude), unit)
     limit, least = most_torque(uses), least_torque(uses)
     assert limit is not None
-    assert least is not None
     assert torque < limit.torque
-    assert torque > least.torque
+    assert least is None or torque > least.torque
 
 
 SAID_FOUND = """
@@ -157,7 +157,12 @@ def test_a_factor_of_eight_to_twelve_is_seen_and_the_other_unit_named(line: str)
     at = next(index for index, word in enumerate(fields) if word in ("past", "under"))
     uses = uses_of(" ".join(fields[: at - 2]))
     magnitude, unit, side = float(fields[at - 2]), fields[at - 1], fields[at]
-    torque, limit, least, usual = in_newton_metres(magnitude, unit), most_torque(uses), least_torque(uses), usual_range(uses)
+    torque, limit, least, usual = (
+        in_newton_metres(magnitude, unit),
+        most_torque(uses),
+        least_torque(uses),
+        usual_range(uses),
+    )
     assert limit and least and usual
     assert torque > limit.torque if side == "past" else torque < least.torque
     wanted = [word for word in fields[at + 1 :] if not word.endswith("?")]

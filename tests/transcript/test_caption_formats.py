@@ -63,7 +63,14 @@ done""",
         ],
     ),
     "SBV": (
-        "0:00:01.000,0:00:02.500\nundo the[br]drain plug\n\n0:00:02.500,0:00:03.000\nagain\n1:00:00.000,1:00:01.000\ndone\n",
+        """0:00:01.000,0:00:02.500
+undo the[br]drain plug
+
+0:00:02.500,0:00:03.000
+again
+1:00:00.000,1:00:01.000
+done
+""",
         [(1.0, 2.5, "undo the\ndrain plug"), (2.5, 3.0, "again"), (3600.0, 3601.0, "done")],
     ),
     "stamped text": (
@@ -132,7 +139,8 @@ class TestTtmlNesting:
         assert cues(self.document(body)) == [(5.0, 7.0, "one"), (8.0, 10.0, "two")]
 
     def test_spans_time_their_words(self) -> None:
-        body = '<body><p begin="1s" end="9s"><span begin="0s" end="1s">undo</span> <span begin="2s">it</span> now</p></body>'
+        body = '<body><p begin="1s" end="9s">'
+        body += '<span begin="0s" end="1s">undo</span> <span begin="2s">it</span> now</p></body>'
         times = [(word.text, word.start) for word in read(self.document(body)).words]
         assert times[:2] == [("undo", 1.0), ("it", 3.0)]
         assert read(self.document(body)).words[0].end == 1.0 + 2 * 0.5
@@ -172,7 +180,8 @@ ODD = {
         (5, "left out: '< three'"),
     ),
     "SubRip: malformed times keep the words": (
-        "1\n00:00:00,000 --> 00:00:01,000\none\n\n2\n00:00:0x,000 --> 00:00:02,000\ntwo\n\n3\n00:00:03,000 --> 00:00:04,000\nthree",
+        "1\n00:00:00,000 --> 00:00:01,000\none\n\n2\n00:00:0x,000 --> 00:00:02,000\ntwo\n\n"
+        "3\n00:00:03,000 --> 00:00:04,000\nthree",
         "one two three",
         (6, "cannot be read"),
     ),

@@ -1,4 +1,4 @@
-"""Captions written in a format, an encoding and with a line end, read back: the same text and times to the millisecond."""
+"""Captions written in a format, an encoding, with a line end, and read back: same text, same times to the ms."""
 
 from collections.abc import Callable, Sequence
 from xml.sax.saxutils import escape
@@ -42,7 +42,7 @@ def ttml(captions: Sequence[Caption]) -> str:
     return f'<tt xmlns="http://www.w3.org/ns/ttml"><body><div>{"".join(paragraphs)}</div></body></tt>'
 
 
-# Letters and marks of one caption line; no brackets, dashes or digits, which can be sound notes, speaker marks or counters.
+# Letters and marks of one caption line; no brackets, dashes or digits: they can be notes, marks or counters.
 word = st.text(st.sampled_from("abcdefgxyzéü&<>,.'°½"), min_size=1, max_size=8).map(lambda text: "w" + text)
 line = st.lists(word, min_size=1, max_size=6).map(" ".join)
 

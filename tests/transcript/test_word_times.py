@@ -57,6 +57,11 @@ def test_a_caption_that_stays_while_the_next_is_spoken() -> None:
     assert parse_transcript(caption.encode(), "x").cues[0].end == 4.0
 
 
+def test_given_times_hold_where_captions_overlap() -> None:
+    caption = "WEBVTT\n\n00:00.000 --> 00:04.000\nundo<00:03.000> it\n\n00:02.000 --> 00:05.000\nthen"
+    assert times(caption)[1][:2] == ("it", 3.0)
+
+
 def test_two_who_really_speak_at_once_keep_their_times() -> None:
     caption = "WEBVTT\n\n00:00.000 --> 00:02.000\nundo the alternator\n\n00:00.200 --> 00:01.000\nyes yes"
     assert times(caption)[2][2] == 2.0

@@ -3,34 +3,39 @@
 import re
 import tomllib
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from importlib import resources
-from typing import Any, Final
+from typing import Any, Final, Generic, TypeVar
 
 from witnessmark.language.sounds import commonness, pronounce_all, skeleton
 
-_PART_WEIGHT: Final = 0.8
-"""How strongly a word is expected that only stands inside an expected name, against the name itself."""
-_WORD_WEIGHT: Final = 0.4
-_SPELLINGS: Final = tuple((re.compile(pattern), put) for pattern, put in (("tre(s?)$", r"ter\1"), ("our", "or"), ("is(e|ed|er|ing)$", r"iz\1"),
-    ("^tyr", "tir"), ("ll", "l"), ("isk(s?)$", r"isc\1"), ("^gage", "gauge"), ("grey", "gray"), ("ould", "old"), ("plough", "plow"), ("alumini?um", "aluminum"),
-    ("ence$", "ense"), ("sulph", "sulf"), ("^vice", "vise"), ("^kerb", "curb")))  # fmt: skip
-_WHOLE_SOUNDS: Final = 12
-"""Two-word names with no more phonemes than this are looked for whole; in longer ones a word is always heard right beside the garble."""
+_T = TypeVar("_T", bound=Hashable)
+
+OWN: Final = 1.0
+"""The weight of a name that stands in the recording's own table or glossary."""
+EXPECTED: Final = 0.8
+"""The weight of a word that only stands inside such a name, and the least weight of what a recording is expected to say."""
+_TRADE: Final = 0.4
+_WHOLE_SOUNDS: Final = 9
+"""Two-word names of the trade with no more phonemes than this are looked for whole; in longer ones one word is heard right or long enough alone."""
+_SPELLINGS: Final = tuple((re.compile(pattern), put) for pattern, put in (
+    ("tre(s?)$", r"ter\1"), ("our", "or"), ("is(e|ed|er|ing)$", r"iz\1"), ("^tyr", "tir"), ("ll", "l"), ("isk(s?)$", r"isc\1"), ("^gage", "gauge"),
+    ("grey", "gray"), ("mould", "mold"), ("plough", "plow"), ("aluminium", "aluminum"), ("ence$", "ense"), ("sulph", "sulf"), ("^vice", "vise"),
+    ("^kerb", "curb"), ("^plier", "plyer")))  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Term:
-    """A name that may be said. name: as spoken, lower case, spaces only. weight: 1.0 for a name of the recording's own table, less for the trade's at large."""
+    """A name that may be said. name: as spoken, lower case, spaces only. weight: 1.0 in the recording's own table or glossary, 0.4 in the trade's words."""
 
     name: str
     kind: str
-    weight: float = 0.4
+    weight: float = _TRADE
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Form:
     """A term, or one word of it, as it may sound. kind: that of the heaviest term it comes from."""
 
@@ -43,6 +48,9 @@ class Form:
     def name(self) -> str:
         """The words with spaces between."""
         return " ".join(self.words)
+
+
+# ---- ordinary English -------------------------------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,24 +75,23 @@ def everyday() -> Everyday:
     """The words of ordinary English that decide where a trade word cannot stand."""
     text = (resources.files("witnessmark") / "data" / "pronunciation" / "everyday.toml").read_text(encoding="utf-8")
     data: dict[str, Any] = tomllib.loads(text)
-    lists = {
-        name: frozenset(data[name])
-        for name in (
-            "articles",
-            "determiners",
-            "verb_signs",
-            "objects",
-            "function_words",
-            "modifiers",
-            "units",
-            "verbs",
-            "seldom_after_nouns",
-        )
-    }
-    phrases = frozenset(tuple(phrase.split()) for phrase in data["phrases"])
-    return Everyday(**lists, phrases=phrases, company={word: frozenset(near) for word, near in data["company"].items()})
+    company = {word: frozenset(near) for word, near in data.pop("company").items()}
+    phrases = frozenset(tuple(phrase.split()) for phrase in data.pop("phrases"))
+    return Everyday(**{name: frozenset(words) for name, words in data.items()}, phrases=phrases, company=company)
 
 
+def is_ordinary(word: str) -> bool:
+    """Whether the word says nothing of the trade: a function word, a modifier of any noun, a unit, a figure."""
+    lists = everyday()
+    return word in lists.function_words or word in lists.modifiers or word in lists.units or not word.isalpha()
+
+
+def meaningful(words: Sequence[str]) -> bool:
+    """Whether any of the words is more than a function word."""
+    return any(word not in everyday().function_words for word in words)
+
+
+@lru_cache(maxsize=20_000)
 def singular(word: str) -> str:
     """The word without a plural ending, by spelling alone; a word that has none comes back as it is."""
     if len(word) < 4 or not word.endswith("s") or word.endswith(("ss", "us", "is")):
@@ -94,46 +101,108 @@ def singular(word: str) -> str:
     return word[:-2] if word.endswith(("ches", "shes", "xes", "sses")) else word[:-1]
 
 
-def plural(word: str) -> str:
-    """The regular plural of a word."""
+def numbers_of(word: str) -> tuple[str, str]:
+    """The word as it is, and in its other number by the regular spelling."""
+    one = singular(word)
+    if one != word:
+        return word, one
     if word.endswith(("ch", "sh", "x", "ss")):
-        return word + "es"
-    return word[:-1] + "ies" if word.endswith("y") and word[-2:-1] not in tuple("aeiou") else word + "s"
+        return word, word + "es"
+    return word, (word[:-1] + "ies" if word.endswith("y") and word[-2:-1] not in tuple("aeiou") else word + "s")
 
 
 @lru_cache(maxsize=20_000)
 def stem(word: str) -> str:
     """What stays of a word without un- and its grammatical endings, by spelling alone: plug of unplugged, drain of drained and drainer."""
     word = word.removeprefix("un") if len(word) > 5 else word
-    for ending in ("ings", "ing", "ers", "er", "ors", "or", "ed", "es", "s", "ly", "y", "e"):
+    for ending in ("ings", "ing", "ers", "er", "ors", "or", "ed", "es", "s", "ly", "e"):
         if word.endswith(ending) and len(word) - len(ending) >= 3:
             word = word[: -len(ending)]
             break
     return word[:-1] if len(word) > 3 and word[-1] == word[-2] else word.removesuffix("e")
 
 
-def numbers_of(word: str) -> tuple[str, str]:
-    """The word as it is, and in its other number."""
-    one = singular(word)
-    return (word, plural(word)) if one == word else (word, one)
+@lru_cache(maxsize=20_000)
+def one_spelling(word: str) -> str:
+    """The singular with the spellings of both sides of the Atlantic made one: metre and meter, tyre and tire, calliper and caliper."""
+    word = singular(word)
+    for pattern, put in _SPELLINGS:
+        word = pattern.sub(put, word)
+    return word
+
+
+def same_word(heard: str, meant: str) -> bool:
+    """Whether two words differ in number or spelling alone."""
+    return heard == meant or one_spelling(heard) == one_spelling(meant)
+
+
+# ---- the lexicon ------------------------------------------------------------------------------------------------------------------
+
+
+@lru_cache(maxsize=50_000)
+def less_one(bones: str) -> frozenset[str]:
+    """Every skeleton with one consonant of bones left out; none of a skeleton of one."""
+    return frozenset(bones[:at] + bones[at + 1 :] for at in range(len(bones))) - {""}
+
+
+class SkeletonIndex(Generic[_T]):
+    """Values by the skeleton of their sounds, found again by a skeleton that has one consonant more, less or other."""
+
+    def __init__(self) -> None:
+        self._whole: dict[str, list[_T]] = defaultdict(list)
+        self._less: dict[str, list[_T]] = defaultdict(list)
+
+    def add(self, sounds: Iterable[str], value: _T) -> None:
+        """Put value under every way that it sounds."""
+        for bones in {skeleton(reading) for reading in sounds}:
+            self._whole[bones].append(value)
+            for less in less_one(bones):
+                self._less[less].append(value)
+
+    def near(self, sounds: Iterable[str], swap_from: int) -> set[_T]:
+        """The values that may sound like sounds. swap_from: the fewest consonants among which one may be another; with one fewer, one may be missing."""
+        found: set[_T] = set()
+        for bones in {skeleton(reading) for reading in sounds}:
+            found.update(self._whole.get(bones, ()))
+            if len(bones) >= swap_from - 1:
+                found.update(self._less.get(bones, ()))
+                for less in less_one(bones):
+                    found.update(self._whole.get(less, ()))
+                    if len(bones) >= swap_from:
+                        found.update(self._less.get(less, ()))
+        return found
 
 
 @dataclass(frozen=True)
 class Lexicon:
     """What find_misheard looks in.
 
-    weights: every word of a term, in both numbers -> how strongly it is expected. names: all terms' words, whole.
-    after, before: a word (singular) -> the words that stand next to it in some term -> the pair's weight. company: a word (singular) -> what stands
-    anywhere in a term with it. index: skeleton, whole or with one consonant less -> forms with that skeleton, whole or less one.
+    weights: every word of a term, in both numbers -> how strongly it is expected. names: all terms' words, whole. after, before: a word (singular) ->
+    the words that stand next to it in some term -> the pair's weight. containing: two neighbours (singular) -> the terms with them. company: a word
+    (singular) -> what stands anywhere in a term with it. index: the words, and the shorter two-word names, by skeleton.
     """
 
     weights: dict[str, float] = field(default_factory=dict)
     names: dict[tuple[str, ...], Term] = field(default_factory=dict)
     after: dict[str, dict[str, float]] = field(default_factory=lambda: defaultdict(dict))
     before: dict[str, dict[str, float]] = field(default_factory=lambda: defaultdict(dict))
-    company: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
     containing: dict[tuple[str, str], list[Term]] = field(default_factory=lambda: defaultdict(list))
-    index: dict[str, list[tuple[Form, bool]]] = field(default_factory=lambda: defaultdict(list))
+    company: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
+    index: SkeletonIndex[Form] = field(default_factory=lambda: SkeletonIndex())
+    _fellows: dict[tuple[str, int], SkeletonIndex[tuple[str, float]]] = field(default_factory=dict)
+
+    def fellows(self, word: str, step: int) -> SkeletonIndex[tuple[str, float]]:
+        """The words that stand one step (1 or -1) from word in some term, in both numbers where they follow it, by skeleton."""
+        if (word, step) not in self._fellows:
+            index = self._fellows[word, step] = SkeletonIndex()
+            for fellow, weight in (self.after if step > 0 else self.before).get(word, {}).items():
+                for number in numbers_of(fellow) if step > 0 else (fellow,):
+                    index.add(pronounce_all((number,)), (number, weight))
+        return self._fellows[word, step]
+
+    def goes_on(self, first: str, second: str) -> bool:
+        """Whether the two stand side by side in some term."""
+        return (singular(first), singular(second)) in self.containing
 
 
 def _raise_to(table: dict[str, float], word: str, weight: float) -> None:
@@ -141,88 +210,59 @@ def _raise_to(table: dict[str, float], word: str, weight: float) -> None:
         table[word] = weight
 
 
-def is_ordinary(word: str) -> bool:
-    """Whether the word says nothing of the trade: a function word, a modifier of any noun, a unit, a figure."""
-    lists = everyday()
-    return word in lists.function_words or word in lists.modifiers or word in lists.units or not word.isalpha()
-
-
-@lru_cache(maxsize=20_000)
-def one_spelling(word: str) -> str:
-    """The word with the spellings of both sides of the Atlantic made one: metre and meter, tyre and tire, calliper and caliper."""
-    for pattern, put in _SPELLINGS:
-        word = pattern.sub(put, word)
-    return word
-
-
-def _add_names(lexicon: Lexicon, terms: Iterable[Term]) -> dict[str, tuple[float, str]]:
-    """Fill all but the index; gives the single words worth finding with their weights and kinds."""
-    singles: dict[str, tuple[float, str]] = {}
-    for term in terms:
-        words = tuple(term.name.split())
-        known = lexicon.names.get(words)
-        if not words or (known and known.weight >= term.weight):
+def _add_words(lexicon: Lexicon, term: Term, words: tuple[str, ...], singles: dict[str, tuple[float, str]]) -> None:
+    telling = [word for word in words if not is_ordinary(word)]
+    for at, word in enumerate(words):
+        if word not in telling and len(words) > 1:
             continue
-        lexicon.names[words] = term
-        for at, word in enumerate(words):
-            if is_ordinary(word) and len(words) > 1:
-                continue
-            last = at == len(words) - 1
-            weight = term.weight if len(words) == 1 else term.weight * _PART_WEIGHT
-            for number in numbers_of(word):
-                _raise_to(lexicon.weights, number, weight)
-                worth = last or term.weight >= 1.0 or commonness(number) >= 3
-                if (
-                    worth
-                    and (number == word or last)
-                    and len(number) > 2
-                    and singles.get(number, (0.0, ""))[0] < weight
-                ):
-                    singles[number] = (weight, term.kind)
-            lexicon.company[singular(word)].update(other for other in words if other != word and not is_ordinary(other))
-        for a, b in zip(words, words[1:], strict=False):
-            if {a, b} & everyday().function_words:
-                continue
-            _raise_to(lexicon.after[singular(a)], b, term.weight)
-            _raise_to(lexicon.before[singular(b)], a, term.weight)
-            lexicon.containing[singular(a), singular(b)].append(term)
-    for word, near in everyday().company.items():
-        lexicon.company[word].update(near)
+        last = at == len(words) - 1
+        weight = term.weight if len(words) == 1 else term.weight * EXPECTED
         for number in numbers_of(word):
-            _raise_to(lexicon.weights, number, _WORD_WEIGHT)
-            singles.setdefault(number, (_WORD_WEIGHT, "word"))
-    return singles
+            _raise_to(lexicon.weights, number, weight)
+            # an everyday word inside a name of the trade at large (dead blow hammer) is nothing to look for alone
+            worth = last or term.weight >= OWN or commonness(number) >= 3
+            if worth and (number == word or last) and len(number) > 2 and singles.get(number, (0.0, ""))[0] < weight:
+                singles[number] = (weight, term.kind)
+        if len(telling) > 1:
+            lexicon.company[singular(word)].update(telling)
 
 
-def _add_to_index(lexicon: Lexicon, form: Form) -> None:
-    keys = {skeleton(sounds) for sounds in form.sounds}
-    for bones in keys:
-        lexicon.index[bones].append((form, True))
-        for less in less_one(bones):
-            lexicon.index[less].append((form, False))
+def _add_pairs(lexicon: Lexicon, term: Term, words: tuple[str, ...]) -> None:
+    for a, b in zip(words, words[1:], strict=False):
+        if a in everyday().function_words or b in everyday().function_words:
+            continue
+        _raise_to(lexicon.after[singular(a)], b, term.weight)
+        _raise_to(lexicon.before[singular(b)], a, term.weight)
+        lexicon.containing[singular(a), singular(b)].append(term)
 
 
-def less_one(bones: str) -> set[str]:
-    """Every skeleton with one consonant of bones left out, bones itself not among them; none of a skeleton of one."""
-    return {bones[:at] + bones[at + 1 :] for at in range(len(bones))} - {bones, ""}
+def _pairs_heard_whole(lexicon: Lexicon) -> Iterator[tuple[tuple[str, str], str, float]]:
+    for words, term in lexicon.names.items():
+        if term.weight >= OWN or (len(words) == 2 and len(term.name) <= _WHOLE_SOUNDS + 3):
+            for first, last in zip(words, words[1:], strict=False):
+                for number in numbers_of(last):
+                    yield (first, number), term.kind, term.weight
 
 
 @lru_cache(maxsize=4)
 def lexicon_of(terms: tuple[Term, ...]) -> Lexicon:
-    """The lexicon of a recording's terms."""
+    """The lexicon of a recording's terms, and of the measures and materials that everyday.toml gives company to."""
     lexicon = Lexicon()
-    singles = _add_names(lexicon, terms)
-    forms = [((word,), kind, weight) for word, (weight, kind) in singles.items()]
-    for words, term in lexicon.names.items():
-        pairs = zip(words, words[1:], strict=False) if term.weight >= 1.0 else [words] if len(words) == 2 else []
-        forms += [((first, number), term.kind, term.weight) for first, last in pairs for number in numbers_of(last)]
-    for words, kind, weight in forms:
-        sounds = pronounce_all(words)
-        if sounds and (len(words) == 1 or len(sounds[0]) <= _WHOLE_SOUNDS):
-            _add_to_index(lexicon, Form(words, kind, weight, sounds))
+    singles: dict[str, tuple[float, str]] = {}
+    words_of_company = (Term(word, "word", _TRADE) for word in everyday().company)
+    for term in (*terms, *words_of_company):
+        words = tuple(term.name.split())
+        known = lexicon.names.get(words)
+        if words and not (known and known.weight >= term.weight):
+            lexicon.names[words] = term
+            _add_words(lexicon, term, words, singles)
+            _add_pairs(lexicon, term, words)
+    for word, near in everyday().company.items():
+        lexicon.company[word].update(near)
+    for word, (weight, kind) in singles.items():
+        lexicon.index.add(sounds := pronounce_all((word,)), Form((word,), kind, weight, sounds))
+    for pair, kind, weight in _pairs_heard_whole(lexicon):
+        sounds = pronounce_all(pair)
+        if sounds and (weight >= OWN or len(sounds[0]) <= _WHOLE_SOUNDS):
+            lexicon.index.add(sounds, Form(pair, kind, weight, sounds))
     return lexicon
-
-
-def meaningful(words: Sequence[str]) -> bool:
-    """Whether any of the words is more than a function word."""
-    return any(word not in everyday().function_words for word in words)

@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 LOOK_AHEAD = 4
 WRITTEN_INTEGER = re.compile(r"[0-9]+")
-WRITTEN_FRACTION = re.compile(r"([0-9]+)/([0-9]+)")
+WRITTEN_FRACTION = re.compile(r"([0-9]{1,6})/([0-9]{1,6})")
 
 # The parts of an inch, and only these, are said in the singular after more than one: "three eighth drive".
 INCH_PARTS = frozenset({4, 8, 16, 32, 64})
@@ -62,11 +62,20 @@ def vocabulary() -> Words:
     table = tomllib.loads(path.read_text(encoding="utf-8"))
     parts = {word: n for word, n in table["ordinals"].items() if n > 2}
     sizes = {word: n for word, n in (table["digits"] | table["teens"] | table["tens"]).items() if n > 1}
+    listed = {name: frozenset(words) for name, words in table["words"].items()}
     return Words(
-        **{name: table[name] for name in ("digits", "teens", "tens", "scales", "ordinals")},
+        digits=table["digits"],
+        teens=table["teens"],
+        tens=table["tens"],
+        scales=table["scales"],
+        ordinals=table["ordinals"],
         denominators=table["denominators"] | parts | {word + "s": n for word, n in parts.items()},
         plurals={_plural(word): n for word, n in sizes.items()},
-        **{name: frozenset(listed) for name, listed in table["words"].items()},
+        zero=listed["zero"],
+        oh=listed["oh"],
+        minus=listed["minus"],
+        vague=listed["vague"],
+        place=listed["place"],
     )
 
 

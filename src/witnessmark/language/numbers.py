@@ -91,7 +91,7 @@ def _may_start(word: str) -> bool:
 def _first_words() -> frozenset[str]:
     v = vocabulary()
     tables = (v.digits, v.teens, v.tens, v.scales, v.ordinals, v.plurals)
-    others = {"a", "an", "half", "quarter", "hundred", "point"}
+    others = frozenset({"a", "an", "half", "quarter", "hundred", "point"})
     return others.union(v.zero, v.oh, v.minus, *tables)
 
 
@@ -162,7 +162,7 @@ def _with_part(number: Number, part: Part) -> Number:
 
 
 def _below_one(words: Sequence[str], i: int) -> Number | None:
-    """ "point oh four four", "oh point nine", "zero point eight"."""
+    """A number without a whole part: "point oh four four", "oh point nine", "zero point eight"."""
     v = vocabulary()
     nought = words[i] in v.oh or words[i] in v.zero
     if words[i + nought] != "point":
@@ -265,7 +265,7 @@ def _finished(words: Sequence[str], number: Number) -> Number:
 
 
 def _with_last_digits(words: Sequence[str], number: Number) -> Number:
-    """ "one oh five", "nineteen oh four", "one seventies"."""
+    """The number with the last digits of "one oh five", "nineteen oh four", "one seventies"."""
     v = vocabulary()
     word, following = words[number.end], words[number.end + 1]
     if not 0 < number.value <= 20:
@@ -297,4 +297,6 @@ def _times_scale(words: Sequence[str], number: Number) -> Number:
         scale = 100
     if scale is None:
         return number
-    return replace(number, end=number.end + 1, value=number.value * scale, apart=())
+    value = number.value * scale
+    whole = value.to_integral_value()
+    return replace(number, end=number.end + 1, value=whole if whole == value else value, apart=())

@@ -6,11 +6,12 @@ is called *sounds* here, whether it holds one word or several: word boundaries l
 
 import csv
 import re
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
-from itertools import islice, product
+from itertools import accumulate, islice, product
 from typing import Final
 
 UNLISTED: Final = 9
@@ -38,6 +39,11 @@ class Phoneme:
     weight: float
 
 
+@lru_cache(maxsize=1)
+def _vowels() -> frozenset[str]:
+    return frozenset(code for code, phoneme in phonemes().items() if phoneme.vowel)
+
+
 def _data(name: str) -> str:
     return (resources.files("witnessmark") / "data" / "pronunciation" / name).read_text(encoding="utf-8")
 
@@ -62,26 +68,19 @@ def phonemes() -> dict[str, Phoneme]:
 
 
 @lru_cache(maxsize=1)
-def _table() -> bytes:
-    return (resources.files("witnessmark") / "data" / "pronunciation" / "words.tsv").read_bytes()
+def _table() -> list[bytes]:
+    return (resources.files("witnessmark") / "data" / "pronunciation" / "words.tsv").read_bytes().split(b"\n")
 
 
-def _line(word: str) -> tuple[str, str] | None:
-    """The word's commonness and pronunciations in words.tsv: a binary search over its bytes, by line."""
+@lru_cache(maxsize=20_000)
+def _line(word: str) -> tuple[int, tuple[str, ...]] | None:
+    """The word's commonness and pronunciations in words.tsv, whose lines stay unread but for the one that the search ends at."""
     table, key = _table(), word.encode() + b"\t"
-    low, high = 0, len(table)
-    while low < high:
-        start = table.rfind(b"\n", low, (low + high) // 2) + 1 or low
-        end = table.index(b"\n", start) + 1
-        if table.startswith(key, start):
-            _, common, sounds = table[start : end - 1].decode().split("\t")
-            return common, sounds
-        # a tab sorts before every letter, so that comparing keys with their tab keeps the order of the lines
-        if table[start : start + len(key)] < key:
-            low = end
-        else:
-            high = start
-    return None
+    place = bisect_left(table, key)
+    if place == len(table) or not table[place].startswith(key):
+        return None
+    _, common, sounds = table[place].decode().split("\t")
+    return int(common), tuple(sounds.split())
 
 
 @lru_cache(maxsize=1)
@@ -118,7 +117,7 @@ def _listed(word: str) -> tuple[str, ...]:
     if word in _trade_words():
         return (_trade_words()[word],)
     line = _line(word)
-    return tuple(line[1].split()) if line else ()
+    return line[1] if line else ()
 
 
 def _ended(stem: str, ending: str) -> str:
@@ -160,14 +159,14 @@ def pronounce(word: str) -> tuple[str, ...]:
 
 def pronounce_all(words: Iterable[str]) -> tuple[str, ...]:
     """The ways a run of words may sound when said together: at most four."""
-    return tuple("".join(parts) for parts in islice(product(*map(pronounce, words)), _MAX_READINGS))
+    # before r most speakers make no difference between the vowels of oar and or
+    return tuple("".join(parts).replace("Or", "or") for parts in islice(product(*map(pronounce, words)), _MAX_READINGS))
 
 
-@lru_cache(maxsize=20_000)
 def commonness(word: str) -> int:
     """1 for an everyday word to 6 for a rare one (the word-list sizes of SCOWL); UNLISTED (9) for a word in no list."""
     line = _line(word)
-    return int(line[0]) if line else UNLISTED
+    return line[0] if line else UNLISTED
 
 
 # ---- distance ---------------------------------------------------------------------------------------------------------------------
@@ -195,16 +194,19 @@ _GLIDES: Final = {
 
 
 @lru_cache(maxsize=1)
-def _substitutions() -> dict[tuple[str, str], float]:
-    costs = {}
+def _substitutions() -> dict[str, dict[str, float]]:
+    costs: dict[str, dict[str, float]] = {code: {} for code in phonemes()}
     for a, b in product(phonemes().values(), repeat=2):
+        pair = frozenset((a.code, b.code))
         if a.code == b.code:
             cost = 0.0
+        elif pair in _OVERRIDES:
+            cost = _OVERRIDES[pair]
         elif a.vowel != b.vowel:
-            cost = _GLIDES.get(frozenset(a.code + b.code), 1.6)
+            cost = 1.6
         else:
             cost = min(1.0, max(0.15, _vowel_cost(a, b) if a.vowel else _consonant_cost(a, b)))
-        costs[a.code, b.code] = cost
+        costs[a.code][b.code] = cost
     return costs
 
 
@@ -233,39 +235,57 @@ def _weights(sounds: str) -> tuple[float, ...]:
     return tuple(weights)
 
 
-@lru_cache(maxsize=50_000)
-def distance(a: str, b: str) -> float:
-    """The weighted edit distance of two sounds: 0.0 alike; about 0.15 a voicing, 0.3 a nearby vowel, 0.7 a whole phoneme more or less."""
-    swap, drop_a, drop_b = _substitutions(), _weights(a), _weights(b)
-    row = [0.0]
-    for weight in drop_b:
-        row.append(row[-1] + weight)
-    for at, x in enumerate(a):
-        diagonal, row[0] = row[0], row[0] + drop_a[at]
+def distance(a: str, b: str, cutoff: float = 1e9) -> float:
+    """The weighted edit distance of two sounds: 0.0 alike; about 0.15 a voicing, 0.3 a nearby vowel, 0.7 a whole phoneme more or less.
+
+    cutoff: a distance past which only being past it matters; the value given may then be anything greater.
+    """
+    swaps, drop_a, drop_b = _substitutions(), _weights(a), _weights(b)
+    row = [0.0, *accumulate(drop_b)]
+    for x, drop in zip(a, drop_a, strict=True):
+        swap, diagonal = swaps[x], row[0]
+        left = least = row[0] = diagonal + drop
         for to, y in enumerate(b, 1):
-            best = min(diagonal + swap[x, y], row[to] + drop_a[at], row[to - 1] + drop_b[to - 1])
-            diagonal, row[to] = row[to], best
+            above = row[to]
+            left += drop_b[to - 1]
+            if above + drop < left:
+                left = above + drop
+            if diagonal + swap[y] < left:
+                left = diagonal + swap[y]
+            diagonal, row[to] = above, left
+            if left < least:
+                least = left
+        if least > cutoff:
+            return least
     return row[-1]
 
 
-def nearest(a: Iterable[str], b: Iterable[str]) -> float:
-    """The least distance between any of the readings a and any of the readings b, for each phoneme of the longer; 1.0 where either is empty."""
-    return min((distance(x, y) / max(len(x), len(y)) for x, y in product(a, b)), default=1.0)
+def nearest(a: Iterable[str], b: Iterable[str], limit: float = 1.0) -> float:
+    """The least distance between any of the readings a and any of the readings b, for each phoneme of the longer; 1.0 where that is past limit."""
+    best = limit
+    near = 1.0
+    for x, y in product(a, b):
+        longer = max(len(x), len(y))
+        apart = distance(x, y, best * longer) / longer
+        if apart <= best:
+            best = near = apart
+    return near
 
 
 # ---- skeletons --------------------------------------------------------------------------------------------------------------------
 
-_FOLD: Final = {"p": "p", "b": "p", "f": "f", "v": "f", "t": "t", "d": "t", "T": "t", "D": "t", "s": "s", "z": "s", "S": "C", "Z": "C", "C": "C",
+_FOLD: Final = {"p": "p", "b": "p", "f": "f", "v": "f", "t": "t", "d": "t", "T": "t", "D": "t", "s": "s", "z": "s", "S": "s", "Z": "s", "C": "C",
                 "J": "C", "k": "k", "g": "k", "m": "n", "n": "n", "N": "n", "l": "l"}  # fmt: skip
 
 
 def skeleton(sounds: str) -> str:
-    """The consonants of sounds with voicing and near places folded together: what stays when a word is misheard."""
-    bones = []
+    """The consonants of sounds with voicing, near places, and r and l folded together: what stays when a word is misheard."""
+    vowels = _vowels()
+    bones: list[str] = []
     for at, code in enumerate(sounds):
         bone = _FOLD.get(code, "")
-        if code == "r" and at + 1 < len(sounds) and phonemes()[sounds[at + 1]].vowel:
-            bone = "r"
+        if code in "rR" and at + 1 < len(sounds) and sounds[at + 1] in vowels:
+            bone = "l"
         if bone and bones[-1:] != [bone]:
             bones.append(bone)
     return "".join(bones)

@@ -31,7 +31,7 @@ _PIECE = re.compile(
     r"""
     \d+w-?\d+                                # oil grade: 0w-20
   | m\d+(?:\.\d+)?(?:x\d+(?:\.\d+)?)?\b      # metric thread: m8x1.25
-  | (?:tp|ph|pz|t|e)\d+\b                    # hexalobular and cross-recess sizes
+  | (?:tp|ph|pz|t|e)\d+(?=s?\b)              # hexalobular and cross-recess sizes
   | \d{1,3}(?:,\d{3})+(?:\.\d+)?             # 62,000
   | \d+:\d{2}(?::\d{2})?                     # a time of day or of the recording
   | \d+/\d+                                  # 3/8

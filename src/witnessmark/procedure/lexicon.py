@@ -74,17 +74,16 @@ class Deed:
 def deeds() -> dict[tuple[str, ...], Deed]:
     """Every way of saying an action, as tokens, by what it is called in a guide.
 
-    A single verb stays what was said ("crack"); a phrase of a verb and its particle takes the name of its row ("take out" is "remove").
+    A guide keeps the speaker's own verb, except where data/procedure/verbs.toml gives it another name ("take out" is "remove").
     """
     found: dict[tuple[str, ...], Deed] = {}
     for row in read_rows("vocabulary/actions.csv"):
         name = tokens_of(row["verb"])
         found.setdefault(name, Deed(name, row["action"]))
     for row in read_rows("vocabulary/actions.csv"):
-        name = tokens_of(row["verb"])
         for form in split_names(row["also_said"]):
             said = tokens_of(form)
-            found.setdefault(said, Deed(said if len(said) == 1 or said[0] == name[0] else name, row["action"]))
+            found.setdefault(said, Deed(said, row["action"]))
     for said, name in _table("verbs")["renamed"].items():
         found[tokens_of(said)] = Deed(tokens_of(name[0]), name[1])
     return found

@@ -1,1 +1,1 @@
-"""."""
+"""The checks: one file a check, listed once, in order."""

@@ -18,24 +18,30 @@ MONEY = {"$": "$", "£": "£", "€": "€"}
 class Figure:
     """An amount as spoken, before it is known what it measures.
 
+    One figure a number: the ends of a range are two, each the other's `partner`.
     start, end: tokens, the unit included. number_end: token after the number itself. labels: the units it may be in, () where none was said.
-    short: the unit was said short ("newtons", "pounds"). written: the captions show digits.
+    short: those of them that are a longer unit said short ("newtons", "pounds"). written: the captions show digits.
     """
 
     start: int
     end: int
     number_end: int
     low: Decimal
-    high: Decimal
     labels: tuple[str, ...]
-    short: bool
+    short: tuple[str, ...]
     written: bool
     form: str
+    partner: "Figure | None" = None
+
+    @property
+    def value(self) -> Decimal:
+        """The figure itself."""
+        return self.low
 
     @property
     def is_range(self) -> bool:
-        """Whether two ends were said."""
-        return self.low != self.high
+        """Whether it is one end of a range."""
+        return self.partner is not None
 
 
 @dataclass(frozen=True)
@@ -76,9 +82,29 @@ class Talk:
 
 def find_figures(talk: Talk) -> tuple[Figure, ...]:
     """All figures of a recording in order, never overlapping."""
-    units = {unit.start: unit for unit in match_units(talk.texts)}
-    singles = [_single(talk, number, units) for number in read_numbers(talk.texts) if _counts(talk, number, units)]
-    return tuple(_share_units(talk, _join_ranges(talk, singles)))
+    units = {unit.start: unit for unit in match_units(talk.texts) if not unit.doubtful or _stops(talk, unit)}
+    numbers = read_numbers(talk.texts)
+    whole = _unit_first(talk, units, numbers)
+    taken = {i for figure in whole for i in range(figure.start, figure.end)}
+    numbers = tuple(part for number in numbers for part in _apart(talk, number, units))
+    singles = [_single(talk, number, units) for number in numbers if _counts(talk, number, units) and number.start not in taken]
+    figures = sorted([*whole, *singles], key=lambda figure: figure.start)
+    return tuple(_share_units(talk, _link_ranges(talk, figures)))
+
+
+def _apart(talk: Talk, number: Number, units: dict[int, UnitWord]) -> tuple[Number, ...]:
+    """"two twelves" and "two ten mil bolts" are two of a size, not 212 and 210."""
+    if not number.apart or talk.text(number.start) == "one":
+        return (number,)
+    last = talk.text(number.end - 1)
+    unit = units.get(number.end)
+    sizes = unit is not None and "mm" in unit.labels and any(word.endswith("s") for word in talk.texts[unit.end : unit.end + 2])
+    return number.apart if last.isalpha() and last.endswith("s") and last != "six" or sizes else (number,)
+
+
+def _stops(talk: Talk, unit: UnitWord) -> bool:
+    """"in" or "a" is a unit only where nothing follows that it could lead up to."""
+    return talk.text(unit.end) in ("", ".", ",", ")", ";", ":") and talk.text(unit.start - 1)[-1:].isdigit()
 
 
 def _counts(talk: Talk, number: Number, units: dict[int, UnitWord]) -> bool:
@@ -103,40 +129,60 @@ def _single(talk: Talk, number: Number, units: dict[int, UnitWord]) -> Figure:
     if unit is None and talk.text(number.end) in ("uh", "um", "er", "erm"):
         at = number.end + 1
         unit = units.get(at)
+    if unit is not None and number.form == "fraction" and "lbf·in" in unit.labels and talk.text(unit.end) in ("one", "wrench", "torque"):
+        unit = None  # "three eighths inch pound wrench": the drive of a wrench and what it measures
     before = talk.text(number.start - 1)
     labels: tuple[str, ...] = unit.labels if unit else ()
     end = unit.end if unit else number.end
     if before in MONEY:
         labels, unit, end = (MONEY[before],), None, number.end
-    return Figure(number.start, end, number.end, number.value, number.value, labels, bool(unit and unit.short), number.written, number.form)
+    return Figure(number.start, end, number.end, number.value, labels, unit.short_labels if unit else (), number.written, number.form)
 
 
-def _join_ranges(talk: Talk, singles: Sequence[Figure]) -> list[Figure]:
-    """"thirty to thirty five", "between 30 and 36", "30-36": one figure, if both ends have one unit and rise."""
-    joined: list[Figure] = []
-    for figure in singles:
-        last = joined[-1] if joined else None
-        if last is not None and _is_range(talk, last, figure):
-            joined[-1] = replace(figure, start=last.start, low=last.low, written=last.written and figure.written)
-        else:
-            joined.append(figure)
-    return joined
+def _link_ranges(talk: Talk, singles: Sequence[Figure]) -> list[Figure]:
+    """"thirty to thirty five", "between 30 and 36", "30-36": two ends of one range, if both have one unit and rise."""
+    linked = list(singles)
+    for i in range(len(linked) - 1):
+        first, second = linked[i], linked[i + 1]
+        if not first.is_range and _is_range(talk, first, second):
+            first = replace(first, labels=second.labels, short=second.short)
+            linked[i], linked[i + 1] = replace(first, partner=second), replace(second, partner=first)
+    return linked
 
 
 def _is_range(talk: Talk, first: Figure, second: Figure) -> bool:
-    if first.is_range or first.low >= second.low or not (first.labels == second.labels or not first.labels):
+    if first.low >= second.low or not (first.labels == second.labels or not first.labels):
         return False
     between = talk.texts[first.end : second.start]
-    if between in (("to",), ("-",), ("through",), ("till",), ("up", "to")):
-        return not (between == ("to",) and talk.text(first.start - 1) in ("from",) and not second.labels)
+    if between in (("to",), ("-",), ("through",), ("till",), ("up", "to"), ("to", "about")):
+        return True
     return between == ("and",) and "between" in talk.texts[max(0, first.start - 2) : first.start]
 
 
 def _share_units(talk: Talk, figures: Sequence[Figure]) -> list[Figure]:
-    """"two or three newton metres": a bare figure joined to one with a unit is in that unit."""
+    """"two or three newton metres", "12, 14 and 17 mm": bare figures joined to one with a unit are in that unit."""
     shared = list(figures)
     for i in range(len(shared) - 2, -1, -1):
         figure, following = shared[i], shared[i + 1]
-        if not figure.labels and following.labels and talk.texts[figure.end : following.start] in (("or",), ("-",), ("or", "maybe"), ("maybe",)):
+        if figure.labels or not following.labels or following.is_range:
+            continue
+        between = talk.texts[figure.end : following.start]
+        in_list = between == ("and",) and i > 0 and talk.texts[shared[i - 1].end : figure.start] == (",",)
+        if in_list or between in (("or",), ("-",), (",",), (",", "and"), ("or", "maybe"), ("maybe",)):
             shared[i] = replace(figure, labels=following.labels, short=following.short)
     return shared
+
+
+def _unit_first(talk: Talk, units: dict[int, UnitWord], numbers: Sequence[Number]) -> list[Figure]:
+    """"an inch and a quarter", "every month": the unit itself says one."""
+    fractions = {number.start: number for number in numbers if number.form == "fraction"}
+    found = []
+    for unit in units.values():
+        before = talk.text(unit.start - 1)
+        at = unit.end + 1 if talk.text(unit.end) == "and" else -1
+        part = fractions.get(at) or (fractions.get(at + 1) if talk.text(at) == "a" else None)
+        if before in ("a", "an") and part is not None:
+            found.append(Figure(unit.start - 1, part.end, part.end, 1 + part.value, unit.labels, (), False, "mixed"))
+        elif before == "every" and unit.start not in fractions and unit.end == unit.start + 1 and not unit.doubtful:
+            found.append(Figure(unit.start, unit.end, unit.end, Decimal(1), unit.labels, (), False, "cardinal"))
+    return found

@@ -15,9 +15,11 @@ from witnessmark.data import read_text
 from witnessmark.language.vocabulary import key_of
 from witnessmark.specs.table import SpecTable
 
-HALF_LIFE_BEFORE = 22.0  # tokens after which a word has half its weight
-HALF_LIFE_AFTER = 6.0
-REACH_BEFORE = 160
+# Words just said weigh most, and what the talk has been about for the last minutes stays in mind: half-lives in tokens, share of the latter.
+HALF_LIFE, LONG_HALF_LIFE, LONG_SHARE = 10.0, 90.0, 0.35
+AFTER_NAMED, AFTER_NAMED_HALF_LIFE = 1.15, 14.0
+AFTER, AFTER_HALF_LIFE = 0.5, 5.0
+REACH_BEFORE = 400
 REACH_AFTER = 30
 
 
@@ -75,6 +77,11 @@ class Focus:
                 found[lemma].append(i)
         return found
 
+    def sayings(self, items: Iterable[str]) -> list[int]:
+        """Tokens where a telling word of the items' names is said, not one that most names share."""
+        telling = {word for item in items for name in self.names[item] for word in name if self.rarity[word] > log(3)}
+        return sorted(i for word in telling for i in self.places[word])
+
     def strengths(self, at: int, end: int, items: Sequence[str], mask: Sequence[tuple[int, int]] = (), limit: int | None = None, reach: int = REACH_BEFORE) -> list[Candidate]:
         """The items by strength for a value at tokens at..end, strongest first.
 
@@ -94,7 +101,7 @@ class Focus:
         best = 0.0
         for i in reversed(places[bisect_left(places, at - reach) : bisect_left(places, at)]):
             if not _masked(i, mask):
-                best = 0.5 ** ((at - i) / HALF_LIFE_BEFORE)
+                best = (1 - LONG_SHARE) * 0.5 ** ((at - i) / HALF_LIFE) + LONG_SHARE * 0.5 ** ((at - i) / LONG_HALF_LIFE)
                 break
         stop = end + REACH_AFTER if limit is None else min(limit, end + REACH_AFTER)
         for i in places[bisect_left(places, end) : bisect_left(places, stop)]:
@@ -106,7 +113,7 @@ class Focus:
         """A word after the value counts most in "on the ...", "for the ...": there the speaker names what the value is for."""
         distance = i - end
         named = any(self.lemmas[j] in ("on", "for", "into", "at", "in") for j in range(max(end, i - 4), i))
-        return (1.15 if named else 0.75) * 0.5 ** (distance / (14.0 if named else HALF_LIFE_AFTER))
+        return AFTER_NAMED * 0.5 ** (distance / AFTER_NAMED_HALF_LIFE) if named else AFTER * 0.5 ** (distance / AFTER_HALF_LIFE)
 
 
 def _masked(i: int, mask: Sequence[tuple[int, int]]) -> bool:

@@ -15,7 +15,8 @@ from witnessmark.specs.table import SpecRow
 class Mention:
     """One value as it was said.
 
-    first, end: tokens, end exclusive. kind: a kind of facts.json. amount: None for a grade. inferred: the unit was not said with it.
+    first, end: tokens, end exclusive. kind: a kind of facts.json. amount: the figure itself, None for a grade. whole: the range of
+    which it is one end, else the amount again. inferred: the unit was not said with it.
     short: the unit was said short ("pounds"). item: a name of the table, else the words said, None where nothing is named. row: the specification
     that the value is about. rivals: items that are as likely as `item`. restates: id of the mention that this one says again in another unit.
     stage: place in a sequence such as "30, then 60, then 90 degrees", from 0. sure: the item was named in the same breath.
@@ -27,6 +28,7 @@ class Mention:
     end: int
     origin: CaptionSpan
     amount: Amount | None
+    whole: Amount | None
     grade: str | None
     size: SizeSaid | None
     role: Role

@@ -1,5 +1,6 @@
 """From speech to mentions: the stages of reading in order."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
@@ -8,16 +9,15 @@ from witnessmark.language.speech import Speech
 from witnessmark.quantity import Amount, CaptionSpan
 from witnessmark.reading.attribution import Attribution, Attributor
 from witnessmark.reading.figures import Talk, find_figures
-from witnessmark.reading.focus import focus_on
+from witnessmark.reading.focus import Focus, focus_on
 from witnessmark.reading.grades import find_grades
 from witnessmark.reading.kinds import KindRules, Measured
 from witnessmark.reading.model import Mention, Reading
-from witnessmark.reading.relations import link_restated, link_stages
+from witnessmark.reading.relations import link_restated, link_stages, said_again
 from witnessmark.reading.roles import RoleRules
-from witnessmark.reading.sightings import find_sightings
+from witnessmark.reading.sightings import Sighting, find_sightings
 from witnessmark.specs.table import SpecTable
 
-SIZE_UNITS = {"mm": "mm", "in": "in"}
 LONELY = frozenset({"count", "year", "money", "duration", "distance", "mass"})  # kinds that no row is sought for, unless a unit speaks of one
 
 
@@ -28,19 +28,20 @@ def read(speech: Speech, table: SpecTable) -> Reading:
     grades = find_grades(talk.texts)
     covered = {i for grade in grades for i in range(grade.start, grade.end)}
     figures = [figure for figure in find_figures(talk) if not covered & set(range(figure.start, figure.number_end))]
-    found = KindRules(talk, figures, sightings).read()
-    mentions = _mentions(talk, table, sightings, found)
+    focus = focus_on(table, speech.lemmas)
+    things = focus.sayings(row.item for row in table.rows if row.kind == "torque")
+    found = KindRules(talk, figures, sightings, things).read()
+    mentions = _mentions(talk, table, focus, sightings, found)
     mentions += _grade_mentions(talk, table, sightings, grades)
     mentions.sort(key=lambda mention: mention.first)
     numbered = [replace(mention, id=f"m{n}") for n, mention in enumerate(mentions, 1)]
     return Reading(speech, sightings, tuple(link_stages(talk, link_restated(talk, numbered))))
 
 
-def _mentions(talk: Talk, table: SpecTable, sightings: Sequence, found: Sequence[Measured]) -> list[Mention]:
+def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], found: Sequence[Measured]) -> list[Mention]:
     roles = RoleRules(talk, found)
-    focus = focus_on(table, talk.speech.lemmas)
     attributor = Attributor(talk, table, focus, sightings, [one.size for one in found if one.size])
-    torque_unit = _torque_units(found)
+    torque_unit = _torque_units(talk, found)
     mentions: list[Mention] = []
     mask: list[tuple[int, int]] = []
     for i, one in enumerate(found):
@@ -66,25 +67,34 @@ def _limit(found: Sequence[Measured], i: int) -> int | None:
     return next((other.figure.start for other in found[i + 1 :] if other.kind == found[i].kind), None)
 
 
-def _torque_units(found: Sequence[Measured]) -> dict[int, str]:
-    """The unit of each bare torque: the one that the speaker used last and did not merely convert to, else the first one used."""
-    told = [(i, one.unit) for i, one in enumerate(found) if one.kind == "torque" and one.unit is not None]
+def _torque_units(talk: Talk, found: Sequence[Measured]) -> dict[int, str]:
+    """The unit of each bare torque: that of the one just before, else the one in which the speaker thinks: said most, conversions left out."""
+    told: list[tuple[int, str]] = []
     units: dict[int, str] = {}
     for i, one in enumerate(found):
+        if one.kind == "torque" and one.unit is not None and not (told and _converts(talk, found[told[-1][0]], one)):
+            told.append((i, one.unit))
+    counted = Counter(unit for _, unit in told)
+    usual = max(counted, key=lambda unit: (counted[unit], unit), default="N·m")
+    for i, one in enumerate(found):
         if one.kind == "torque" and one.unit is None:
-            before = [unit for j, unit in told if j < i]
-            after = [unit for j, unit in told if j > i]
-            close = next((unit for j, unit in told if j > i and found[j].figure.start - one.figure.end <= 10), None)
-            units[i] = close or (before[-1] if before else after[0] if after else "N·m") or "N·m"
+            near = next((unit for j, unit in reversed(told) if j < i and one.figure.start - found[j].figure.end <= 14), None)
+            units[i] = near or usual
     return units
+
+
+def _converts(talk: Talk, earlier: Measured, later: Measured) -> bool:
+    return earlier.unit != later.unit and said_again(talk, earlier.figure.end, later.figure.start)
 
 
 def _mention(talk: Talk, one: Measured, unit: str | None, role: object, about: Attribution) -> Mention:
     figure = one.figure
     first, end = (one.size.start, one.size.end) if one.size else (figure.start, figure.end)
-    amount = Amount(figure.low, figure.high, SIZE_UNITS.get(unit or "", unit or ""), "range" if figure.is_range else "exact")
+    amount = Amount(figure.low, figure.low, unit or "")
+    partner = figure.partner
+    whole = Amount(min(figure.low, partner.low), max(figure.low, partner.low), unit or "", "range") if partner else amount
     return Mention(
-        "", one.kind, first, end, _span(talk, first, end), amount, None, one.size, role, one.inferred, figure.short and not one.inferred,  # type: ignore[arg-type]
+        "", one.kind, first, end, _span(talk, first, end), amount, whole, None, one.size, role, one.inferred, unit in figure.short,  # type: ignore[arg-type]
         about.item, about.row, about.rivals, sure=about.sure,
     )  # fmt: skip
 
@@ -98,14 +108,14 @@ def _grade_mentions(talk: Talk, table: SpecTable, sightings: Sequence, grades: S
     for i, (grade, one) in enumerate(zip(grades, figures, strict=True)):
         about = attributor.attribute(one, grade.end, (), _limit(figures, i))
         span = _span(talk, grade.start, grade.end)
-        mentions.append(Mention("", "grade", grade.start, grade.end, span, None, grade.grade, None, roles.role(i), False, False, about.item, about.row, about.rivals, sure=about.sure))
+        mentions.append(Mention("", "grade", grade.start, grade.end, span, None, None, grade.grade, None, roles.role(i), False, False, about.item, about.row, about.rivals, sure=about.sure))
     return mentions
 
 
 def _as_measured(start: int, end: int) -> Measured:
     from witnessmark.reading.figures import Figure
 
-    return Measured(Figure(start, end, end, Decimal(0), Decimal(0), (), False, True, "cardinal"), "grade", None, False)
+    return Measured(Figure(start, end, end, Decimal(0), (), (), True, "cardinal"), "grade", None, False)
 
 
 def _span(talk: Talk, first: int, end: int) -> CaptionSpan:

@@ -29,10 +29,13 @@ def _restates(talk: Talk, earlier: Mention, later: Mention) -> bool:
         return False
     if earlier.kind in ("torque",) and "°" in (earlier.amount.unit, later.amount.unit):
         return False
-    gap = later.first - earlier.end
-    if gap > RESTATED_REACH or earlier.role == "retracted":
-        return False
-    return gap <= 3 or talk.cues.has("restates", earlier.end, later.first)
+    return earlier.role != "retracted" and said_again(talk, earlier.end, later.first)
+
+
+def said_again(talk: Talk, end: int, start: int) -> bool:
+    """Whether a figure in another unit, beginning at token `start`, says again the one that ended at `end`."""
+    gap = start - end
+    return gap <= 3 or gap <= RESTATED_REACH and talk.cues.has("restates", end, start)
 
 
 def link_stages(talk: Talk, mentions: Sequence[Mention]) -> list[Mention]:

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from witnessmark.language.cues import Cues, find_cues
+from witnessmark.language.speech import breaks_after, is_word
 from witnessmark.reading.figures import Figure, Talk
 from witnessmark.reading.sightings import Sighting
 
 _CODE = re.compile(r"(tp|ph|pz|t|e)(\d{1,3})$")
 CHAIN = 9  # tokens over which a list of sizes goes on
-ARTICLES = frozenset({"a", "an", "the", "your", "my", "same", "that", "this", "size", "and", "or", ",", "another", "nice", "long", "big", "old", "little"})
+ARTICLES = frozenset({"a", "an", "the", "your", "my", "that", "this", "size", "and", "or", ",", "another", "nice", "long", "big", "old", "little"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +28,9 @@ class SizeSaid:
 class SizeRules:
     """The rules over one recording; `size_of` is asked about figures in order, since a list of sizes goes on from the last one."""
 
-    def __init__(self, talk: Talk, sightings: Sequence[Sighting]) -> None:
+    def __init__(self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting]) -> None:
         self._talk = talk
+        self._starts = {figure.start for figure in figures}
         self._cues: Cues = find_cues(talk.texts, "sizes")
         self._heads = {s.start: s for s in sightings if "sizing:head" in s.traits}
         self._drives = {s.start for s in sightings if "sizing:drive" in s.traits}
@@ -40,9 +42,15 @@ class SizeRules:
         texts = self._talk.texts
         for i, text in enumerate(texts):
             code = _CODE.match(text)
-            if code:
+            if code and not self._is_fault(i, code[1]):
                 found.append(SizeSaid(i, i + 1, Decimal(code[2]), code[1].upper()))
         return found
+
+    def _is_fault(self, at: int, letter: str) -> bool:
+        """"it shows e25": a code on a display."""
+        if self._cues.has("display", at - 5, at):
+            return True
+        return letter == "e" and not (self._cues.has("head", at - 8, at + 6) or self._cues.has("fastener", at - 12, at + 8))
 
     def size_of(self, figure: Figure) -> SizeSaid | None:
         """The figure as a tool size, or None where it is something else."""
@@ -56,16 +64,18 @@ class SizeRules:
         self._last = said
 
     def _read(self, figure: Figure) -> SizeSaid | None:
-        if figure.is_range or self._is_drive(figure):
+        if figure.is_range or self._is_drive(figure) or self._talk.text(figure.start - 1) in ("#", "number", "no"):
             return None
         lettered = self._lettered(figure)
         if lettered:
             return lettered
         if not figure.labels:
             return self._bare(figure)
-        if "mm" in figure.labels and figure.low == figure.low.to_integral_value() or figure.labels[0] == "mm" and figure.low % 1 == Decimal("0.5"):
+        if "mm" in figure.labels and figure.low == figure.low.to_integral_value():
             return self._said(figure, "mm") if self._is_metric_size(figure) else None
-        if "in" in figure.labels and figure.form in ("fraction", "mixed") and self._tool_follows(figure.end, 3):
+        if figure.labels[0] == "mm" and figure.low % 1 == Decimal("0.5") and self._singular_tool_follows(figure):
+            return self._said(figure, "mm")
+        if "in" in figure.labels and figure.form in ("fraction", "mixed") and (self._singular_tool_follows(figure) or self._in_list(figure)):
             return self._said(figure, "in")
         return None
 
@@ -96,14 +106,21 @@ class SizeRules:
         talk, kinds = self._talk, self._talk.kind_cues
         if self._tool_follows(figure.end, 4):
             return not (talk.text(figure.end) == "thread" or talk.text(figure.end + 1) == "thread")
-        if any(kinds.has(kind, figure.end, figure.end + 3) for kind in ("gap", "thickness", "depth", "length")) or talk.text(figure.end) == "of":
+        lengths = ("gap", "thickness", "depth", "length")
+        if any(kinds.has(kind, figure.end, figure.end + 3) for kind in lengths) or talk.text(figure.end) == "of":
             return False
-        if self._cues.has("on_the", figure.end, figure.end + 4):
+        if talk.text(figure.start - 1) in ("over", "under", "than", "least", "most", "about", "above", "below"):
+            return False
+        if self._cues.has("on_the", figure.end, figure.end + 4) or self._in_list(figure):
             return True
-        low, high = talk.clause(figure.start, 7, 6)
-        if any(kinds.has(kind, low, figure.start) for kind in ("gap", "thickness", "depth", "length")):
-            return self._cues.has("names_size", figure.start - 2, figure.start) and self._talks_of_fasteners(low, high) and not talk.cues.has("measured", low, high)
-        return not talk.cues.has("measured", low, figure.start)
+        low, high = talk.clause(figure.start, 12, 8)
+        if talk.cues.has("measured", max(low, figure.start - 7), figure.start):
+            return False
+        named = self._cues.has("names_size", figure.start - 2, figure.start)
+        if any(kinds.has(kind, max(low, figure.start - 6), figure.start) for kind in lengths) and not named:
+            return False
+        free = talk.text(figure.end) == "" or talk.text(figure.end) in _AFTER_LISTED or not is_word(talk.text(figure.end)) or breaks_after(talk.speech, figure.end - 1)
+        return self._talks_of_fasteners(low, high) or named and free
 
     def _talks_of_fasteners(self, low: int, high: int) -> bool:
         return self._cues.has("fastener", low, high) or self._cues.has("head", low, high)
@@ -122,27 +139,23 @@ class SizeRules:
         return any(span[0] == at for span in self._cues.between(group, at, at + 3))
 
     def _bare(self, figure: Figure) -> SizeSaid | None:
-        """A number alone is a size before a tool's name, in a list of sizes, or after "it's a"."""
-        talk = self._talk
-        if figure.form not in ("cardinal", "fraction", "mixed") or figure.low != figure.low.to_integral_value() and figure.form == "decimal":
+        """A number alone is a size before a tool's name and in a list of sizes."""
+        if figure.form not in ("cardinal", "fraction", "mixed"):
             return None
-        system = self._system(figure)
         if self._singular_tool_follows(figure):
-            return self._said(figure, system)
-        if self._cues.has("on_the", figure.end, figure.end + 4) and talk.text(figure.end) == "on" and self._names_flats(figure.end):
-            return self._said(figure, system)
-        before, after = talk.text(figure.start - 1), talk.text(figure.end)
-        free = after == "" or after in _AFTER_LISTED or self._begins_article(figure.end)
-        if before in ARTICLES and free and self._in_list(figure):
-            return self._said(figure, system)
-        low, high = talk.clause(figure.start, 16, 2)
-        if before in ("a", "an") and free and talk.text(figure.start - 2) in ("'s", "is", "are", "'re", "was", "were", "takes", "take", "uses", "use", "get", "grab", "with", "of", "need", "needs", "got"):
-            return self._said(figure, system) if self._talks_of_fasteners(low, high) else None
-        return None
+            return self.bare_size(figure)
+        before, after = self._talk.text(figure.start - 1), self._talk.text(figure.end)
+        free = after == "" or after in _AFTER_LISTED or after in ARTICLES or figure.end in self._starts
+        last = self._last
+        directly = last is not None and (last.end == figure.start or before == "," and last.end == figure.start - 1)
+        listed = before in ARTICLES and free and self._in_list(figure) or directly and free and self._cues.has("plural_tools", figure.start - 30, figure.start)
+        return self.bare_size(figure) if listed else None
 
-    def _names_flats(self, at: int) -> bool:
-        words = self._talk.texts[at : at + 7]
-        return any(word in ("flats", "flat", "head", "heads", "hex", "tool", "socket", "nut", "bolt") for word in words)
+    def bare_size(self, figure: Figure) -> SizeSaid:
+        """A bare figure as a size, in the system that the list goes on in."""
+        found = SizeSaid(figure.start, figure.number_end, figure.low, self._system(figure))
+        self._last = found
+        return found
 
     def _singular_tool_follows(self, figure: Figure) -> bool:
         """"a 12 deep socket", "14 wrench"; "two sockets" counts them."""
@@ -161,9 +174,6 @@ class SizeRules:
         if last is not None and 0 <= figure.start - last.end <= CHAIN:
             return True
         return self._cues.has("plural_tools", figure.start - 12, figure.start)
-
-    def _begins_article(self, at: int) -> bool:
-        return self._talk.text(at) in ARTICLES
 
     def _system(self, figure: Figure) -> str:
         if figure.form in ("fraction", "mixed"):

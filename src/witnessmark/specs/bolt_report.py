@@ -3,6 +3,7 @@
 From a thread, or from the size of a head and every thread it can mean. Nothing here is a specification.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -113,7 +114,7 @@ def bolt_report(
     meanings = (
         tuple(Row(use.thread.name, use.standard, use.source) for use in uses) if isinstance(bolt, HeadSize) else ()
     )
-    title = str(bolt) if isinstance(bolt, HeadSize) else threads[0].name
+    title = str(bolt) if isinstance(bolt, HeadSize) else threads[0].name + " left-hand" * threads[0].left_hand
     return BoltReport(title, meanings, sections, _judge(said, uses, sections) if said else None)
 
 
@@ -172,7 +173,7 @@ def _judge(said: tuple[float, str], uses: Sequence[HeadUse], sections: Sequence[
     magnitude, unit = said
     torque = in_newton_metres(magnitude, unit)
     limit, least, usual = most_torque(uses), least_torque(uses), usual_range(uses)
-    if magnitude <= 0 or limit is None or least is None or usual is None:
+    if not 0 < magnitude < math.inf or limit is None or usual is None:
         raise ValueError(f"{magnitude:g} {unit} is not a torque to tighten to")
     of_grade = max((most_torque_of(each.thread, each.grade) for each in sections), key=lambda each: each.torque)
     given = _amount(magnitude, unit)
@@ -181,7 +182,7 @@ def _judge(said: tuple[float, str], uses: Sequence[HeadUse], sections: Sequence[
         message = f"{given} is {_past(limit)}: no common bolt of this size takes it."
     elif torque > of_grade.torque and not sections[0].assumed:
         verdict, message = "past this grade", f"{given} is {_past(of_grade)}."
-    elif torque < least.torque:
+    elif least is not None and torque < least.torque:
         verdict = "far under"
         message = (
             f"{given} is far under what holds such a joint; right only for a soft one (plastic, a clamp, a cover)."

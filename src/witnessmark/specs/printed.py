@@ -109,12 +109,13 @@ def _spread(reader: _Reader, middle: Decimal) -> tuple[Decimal, Decimal]:
 def _figures(reader: _Reader) -> tuple[Decimal, Decimal, str]:
     """`35 N·m`, `30-36 N·m`, `30 N·m to 36 N·m`, `35 ± 3 N·m`: both ends and the unit."""
     low = high = reader.number()
-    unit = reader.unit()
+    unit, last_unit = reader.unit(), None
     if reader.take(_PLUS_MINUS):
         low, high = _spread(reader, low)
+        last_unit = reader.unit()
     elif reader.take(_TO):
         high = reader.number()
-    last_unit = reader.unit()
+        last_unit = reader.unit()
     if unit and last_unit and unit != last_unit:
         raise Unreadable(f"one range has two units, {unit} and {last_unit}", "give both ends in one unit")
     if (unit or last_unit) is None:

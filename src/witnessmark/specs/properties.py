@@ -55,6 +55,7 @@ def remark_words() -> tuple[str, ...]:
     return tuple(sorted(words, key=lambda word: (-len(word), word)))
 
 
+@cache
 def kind_of_dimension(dimension: str) -> str | None:
     """Kind of mention that speaks of a dimension, for properties without a rule; None where there is no such kind."""
     kinds = tomllib.loads(read_text("properties.toml"))["kind_of_dimension"]

@@ -28,7 +28,7 @@ _METRIC = re.compile(
     re.IGNORECASE,
 )
 _INCH = re.compile(
-    r"(?:(?P<number>(?:#|no\.?\s*)\d+|\d{1,2}(?=\s*-\s*\d{2}\b))|(?P<inches>1|\d+/[1-9]\d*))\s*(?:in\b\.?|inch\b|\")?"
+    r"(?:(?P<number>(?:#|no\.?\s*)\d+|(?:[2-9]|1[0-2])(?=\s*-\s*\d{2}\b))|(?P<inches>1|\d+/[1-9]\d*))\s*(?:in\b\.?|inch\b|\")?"
     r"(?:\s*-\s*(?P<n>\d{1,2}))?(?:\s*(?P<series>UNC|UNF))?"
     r"(?:\s*-\s*\d[AB])?(?:\s*[x×]\s*[\d./ -]+)?",
     re.IGNORECASE,

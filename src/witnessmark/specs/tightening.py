@@ -31,6 +31,9 @@ _MEAN_BEARING_RATIO = 1.25
 # EN 1665 flange heads bear out to about 2 d (from memory; the flange itself to 2.37 d, as tabulated by bd-warehouse
 # 0.4.0) over a hole of 1.1 d, and no ordinary head bears wider.
 _WIDEST_BEARING_RATIO = 1.60
+# mm. From the 24 mm hexagon of an M16 on, filter caps and plugs share the size at a fifth of the torque (common
+# practice).
+_LARGEST_PLAIN_BOLT = 16.0
 _COS_30 = math.cos(math.radians(30))
 
 
@@ -141,10 +144,10 @@ def least_torque(uses: Iterable[HeadUse]) -> TorqueLimit | None:
     """A soft lower bound: half the proof load of the weakest class, in the smallest thread a head can mean, well oiled.
 
     Screws in plastic, clamps and covers rightly take less, so a value under it is a question, and only where the
-    joint must hold.
+    joint must hold. None where no use is known, and for heads of M16 and more: caps, cups and plugs wear those too.
     """
     smallest = min((use.thread for use in uses), key=lambda each: each.diameter, default=None)
-    if smallest is None:
+    if smallest is None or smallest.diameter >= _LARGEST_PLAIN_BOLT:
         return None
     grade = "4.6" if smallest.system == "metric" else "grade 2"
     torque = torque_for_preload(smallest, 0.5 * proof_load(grade, smallest), LOWEST_FRICTION, LOWEST_FRICTION)
@@ -152,16 +155,18 @@ def least_torque(uses: Iterable[HeadUse]) -> TorqueLimit | None:
 
 
 def usual_range(uses: Iterable[HeadUse]) -> tuple[float, float] | None:
-    """Where torques for a head size usually lie, N·m.
+    """Where torques for a head size usually lie, N·m; None where no use is known.
 
-    From the soft lower bound to 90 % of the yield of 10.9 or grade 8 in the largest thread, friction 0.14.
+    From the soft lower bound, 0 where there is none, to 90 % of the yield of 10.9 or grade 8 in the largest thread,
+    friction 0.14.
     """
     known = tuple(uses)
-    least = least_torque(known)
-    if least is None:
+    if not known:
         return None
+    least = least_torque(known)
     largest = max((use.thread for use in known), key=lambda each: each.diameter)
-    return least.torque, yield_torque(largest, "10.9" if largest.system == "metric" else "grade 8", 0.14, share=0.9)
+    most = yield_torque(largest, "10.9" if largest.system == "metric" else "grade 8", 0.14, share=0.9)
+    return least.torque if least else 0.0, most
 
 
 @cache

@@ -92,8 +92,13 @@ def match_unit(text: str, start: int) -> tuple[str, int] | None:
 
 
 @cache
+def _fractions() -> dict[str, str]:
+    return dict(tomllib.loads(read_text("properties.toml"))["fractions"])
+
+
+@cache
 def _fraction_words() -> re.Pattern[str]:
-    words = tomllib.loads(read_text("properties.toml"))["fractions"]
+    words = _fractions()
     return re.compile(f"({'|'.join(sorted(words, key=lambda word: -len(word)))})(?: of)?(?: an?)?(?= )", re.IGNORECASE)
 
 
@@ -107,8 +112,7 @@ def _match_fraction(text: str, start: int) -> tuple[Decimal, int] | None:
     if match := _MIXED.match(text, start):
         return Decimal(match["whole"] or 0) + _ratio(match["top"], match["bottom"]), match.end()
     if match := _fraction_words().match(text, start):
-        words = tomllib.loads(read_text("properties.toml"))["fractions"]
-        top, _, bottom = words[match[1].casefold()].partition("/")
+        top, _, bottom = _fractions()[match[1].casefold()].partition("/")
         return _ratio(top, bottom or "1"), match.end()
     return None
 
@@ -130,7 +134,9 @@ def match_number(text: str, start: int, comma_decimals: bool = False) -> tuple[D
     if found := _match_fraction(text, start):
         return found
     grouped = _GROUPED.match(text, start)
-    if grouped and not (comma_decimals and "," in grouped[0]):
+    if grouped and comma_decimals and "," in grouped[0]:
+        grouped = None
+    if grouped:
         whole, end = grouped[0].replace(",", "").replace(" ", ""), grouped.end()
     elif plain := _PLAIN.match(text, start):
         whole, end = plain[0], plain.end()

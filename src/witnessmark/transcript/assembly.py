@@ -45,6 +45,11 @@ class _Said:
     def weight(self) -> int:
         return sum(word.weight for word in self.words)
 
+    @property
+    def times_words(self) -> bool:
+        """Whether the captions themselves time some of the words."""
+        return any(word.given is not None for word in self.words)
+
 
 def assemble(name: str, captions: Captions) -> Transcript:
     """The transcript of a file's captions; name is the format's."""
@@ -120,11 +125,13 @@ def _set_limits(said: Sequence[_Said]) -> None:
     for one, after in zip(said, next_start, strict=True):
         start = one.cue.start
         room_before_next = after is not None and after - start >= SHORTEST_SYLLABLE * one.weight
-        ends = [end for end in (one.end, after if room_before_next or one.end is None else None) if end is not None]
-        if not ends:
+        if one.end is None and after is None:
             open_ended.append(one)
             continue
-        one.limit = min(ends)
+        if after is not None and (one.end is None or (after < one.end and room_before_next and not one.times_words)):
+            one.limit = after
+        else:
+            one.limit = one.end or start
         if one.weight:
             rates.append(min(LONGEST_SYLLABLE, (one.limit - start) / one.weight))
     rate = median(rates) if rates else USUAL_SYLLABLE
@@ -133,12 +140,13 @@ def _set_limits(said: Sequence[_Said]) -> None:
 
 
 def _spoken_together(said: Sequence[_Said]) -> Iterable[list[_Said]]:
-    """Captions that start at once, as whole-second stamps do, share their time one after the other, unless they
-    time their words.
+    """Groups of captions that start at once, as whole-second stamps do: they share their time one after the other.
+
+    A caption that times its words stands alone.
     """
     group: list[_Said] = []
     for one in said:
-        timed = any(word.given is not None for word in one.words)
+        timed = one.times_words
         if group and (timed or one.cue.start > group[0].cue.start):
             yield group
             group = []

@@ -23,7 +23,8 @@ def once_each(cues: Sequence[TimedText]) -> list[TimedText]:
     A caption left without text is left out.
     """
     shown = [_Shown(cue) for cue in cues]
-    overlaps = [[] for _ in shown[:1]] + [_overlaps(*pair) for pair in pairwise(shown)]
+    overlaps: list[list[int]] = [[] for _ in shown[:1]]
+    overlaps += [_overlaps(*pair) for pair in pairwise(shown)]
     rolling = _rolls(shown, overlaps)
     kept: list[TimedText] = []
     for index, (cue, overlap) in enumerate(zip(shown, overlaps, strict=True)):

@@ -120,7 +120,7 @@ class _BlockReader:
 def cue_text_pieces(cue: Cue, notes: list[ReadingNote]) -> tuple[Piece, ...]:
     """The visible text of a cue, parted where a tag gives a time. Adds a note for each < that swallows words."""
     pieces: list[Piece] = []
-    at = 0
+    at, line, counted = 0, cue.line + 1, 0
     start: float | None = None
     kept: list[str] = []
     for tag in _TAG.finditer(cue.text):
@@ -131,7 +131,7 @@ def cue_text_pieces(cue: Cue, notes: list[ReadingNote]) -> tuple[Piece, ...]:
             pieces.append(Piece("".join(kept), start))
             start, kept = seconds(*time.groups()), []
         elif not tag[2] or inside[:1].isdigit() or inside[:1].isspace():
-            line = cue.line + 1 + cue.text.count("\n", 0, tag.start())
+            line, counted = line + cue.text.count("\n", counted, tag.start()), tag.start()
             problem = f"players take this for markup and do not show it; left out: {shortened(tag[0])!r}"
             notes.append(ReadingNote(line, problem))
     kept.append(unescaped(cue.text[at:]))

@@ -1,0 +1,121 @@
+"""The actions that are said: verbs with what they act on, and where each is to be done."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from witnessmark.procedure.becomings import read_becoming
+from witnessmark.procedure.deed import Action
+from witnessmark.procedure.lexicon import Deed, deed, deed_phrases, kinds, phrase_table, word_set
+from witnessmark.procedure.moods import mood_of
+from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.tails import Tail, read_tail
+
+NOT_VERBS = frozenset({"like", "right", "well", "down", "up", "out", "off", "back", "even", "better", "last", "long", "still", "okay", "be", "have", "do", "say", "go", "see", "know", "think", "want", "need", "mean", "come", "make", "look", "bit", "left", "mind", "own", "second", "people", "one"})
+
+FETCHED = frozenset({"get", "take", "grab", "have", "bring", "use", "give"})  # with a tool these only fetch it
+
+
+def find_actions(spoken: Spoken) -> tuple[Action, ...]:
+    """All actions in the order said."""
+    return tuple(_scan(spoken))
+
+
+def _scan(spoken: Spoken) -> Iterator[Action]:
+    i = since = 0
+    while i < len(spoken.texts):
+        action = _phrase_at(spoken, i, since) or _verb_at(spoken, i, since) or read_becoming(spoken, i, since)
+        if action is None:
+            i += 1
+            continue
+        yield action
+        since = i = max(action.end, i + 1)
+
+
+def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
+    """A whole phrase that the vocabulary of actions knows ("set the parking brake")."""
+    for said, what in deed_phrases().get(kinds(spoken.texts[index]).verb, ()):
+        if spoken.texts[index + 1 : index + len(said)] == said[1:]:
+            mood = mood_of(spoken, index, said[0], since)
+            if mood in ("do", "dont"):
+                tail = read_tail(spoken, index + len(said))
+                return Action(index, tail.end, what, None, tail, mood == "dont", "verb", sure=mood == "do")
+    return None
+
+
+def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
+    """A verb that acts, with its particle, its thing and what follows."""
+    text = spoken.texts[index]
+    base = kinds(text).verb
+    sighting = spoken.sighting_over.get(index)
+    if not base or spoken.value_over.get(index) is not None:
+        return None
+    if sighting is not None and not (sighting.start == index and sighting.end - sighting.start == 1):
+        return None
+    light = base in phrase_table("verbs", "light")
+    if deed(base) is None and not light or (base in NOT_VERBS and not light):
+        return None
+    mood = mood_of(spoken, index, base, since)
+    if mood == "none" or _is_noun_here(spoken, index):
+        return None
+    return _with_thing(spoken, index, base, mood, light)
+
+
+def _is_noun_here(spoken: Spoken, index: int) -> bool:
+    """Whether a word that can be both is the thing: "trim back on", "plug out", where "the trim" was said elsewhere."""
+    text, follows = spoken.texts[index], spoken.text(index + 1)
+    if follows not in ("off", "out", "on", "in", "back", "up", "down", "goes", "comes", "is", "'s", "gets") or not kinds(text).noun:
+        return False
+    return text in spoken.nouns and (spoken.text(index + 2) not in word_set("determiners") or follows == "back")
+
+
+def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -> Action | None:
+    particle, at = _early_particle(spoken, index + 1)
+    name = None if spoken.stops_before(at) else read_name(spoken, at)
+    tail = read_tail(spoken, name.end if name else at, particle)
+    what = deed(base, tail.particle)
+    if what is None or not _complete(spoken, base, name, tail, mood, light):
+        return None
+    rest = _without(tail, what)
+    return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
+
+
+def _without(tail: Tail, what: Deed) -> Tail:
+    """The tail without a particle that the deed's own name already tells ("take it out" is "remove")."""
+    if tail.particle and what.words[-1] != tail.particle:
+        tail.particle = ""
+    return tail
+
+
+def _early_particle(spoken: Spoken, index: int) -> tuple[str, int]:
+    """A particle between verb and thing ("take off the cover"): (particle, next token)."""
+    text = spoken.text(index)
+    if text not in word_set("particles") or spoken.stops_before(index):
+        return "", index
+    follows = spoken.text(index + 1)
+    if text == "back" and follows in ("on", "in", "up", "off", "out"):
+        return f"back {follows}", index + 2
+    if text in ("off", "out", "up", "down", "back", "apart", "loose", "together", "away", "open", "home", "in", "on", "over") and not spoken.stops_before(index + 1):
+        if text in ("in", "on", "over", "off", "down", "up") and follows not in ("the", "your", "all", "both", "that", "those", "these", "my"):
+            return "", index
+        if follows in ("of", "and", "with", "from", "on", "in", "until", "till", "by", "to"):
+            return "", index
+        return text, index + 1
+    return "", index
+
+
+def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: str, light: bool) -> bool:
+    """Whether enough was said for an instruction."""
+    told = bool(tail.particle or tail.phrases)
+    if base in FETCHED and (name is None or name.sightings and all(s.kind == "tool" for s in name.sightings)):
+        return False
+    if light and (name is None or not told):
+        return name is None and bool(tail.phrases) and base in phrase_table("verbs", "plain")
+    if mood == "perhaps":
+        if name is None or name.vague:
+            return False
+        nominal = spoken.text(name.start) in word_set("determiners")
+        return nominal or bool(name.sightings)
+    if mood == "dont":
+        return name is not None
+    return name is not None or bool(tail.phrases) and base in phrase_table("verbs", "plain")

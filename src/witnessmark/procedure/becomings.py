@@ -1,0 +1,183 @@
+"""Actions told of the thing: "the wheel comes off", "drawer out", "chocks go both sides of the front tires", "the anode gets replaced"."""
+
+from witnessmark.procedure.deed import Action
+from witnessmark.procedure.lexicon import Deed, deed, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.moods import _words as frame_words
+from witnessmark.procedure.moods import words_before
+from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.tails import Tail, read_tail
+
+LINKING = frozenset({"under", "underneath", "around", "round", "behind", "between", "over", "into", "in", "on", "onto", "through", "across", "inside", "down", "up"})
+
+
+def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
+    """The action told of the thing named at a token."""
+    if not _may_begin(spoken, index, since):
+        return None
+    thing = read_name(spoken, index)
+    if thing is None or not (thing.sightings or thing.vague or _plain_noun(spoken, thing)):
+        return None
+    if spoken.stops_before(thing.end):
+        return None
+    at, become = _become(spoken, thing.end)
+    if become:
+        return _undergone(spoken, thing, index, at) or _moved(spoken, thing, index, at, become)
+    return _bare(spoken, thing, index) or _of_itself(spoken, thing, index)
+
+
+def _may_begin(spoken: Spoken, index: int, since: int) -> bool:
+    """Whether a clause can begin at a token."""
+    if index == since or spoken.stops_before(index):
+        return True
+    before = words_before(spoken, index, since)
+    last = spoken.text(index - 1)
+    if last in word_set("prepositions") and last not in ("off", "out", "in", "on", "up", "down", "over"):
+        return False
+    if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
+        return False
+    return not before or last in word_set("fillers") or before[-1] in ("and", "then", "so", "now", "but", "right", "okay", "that", "again", "it", "up", "off", "out", "on", "in", "down", "over", "back", "or") or kinds(last).noun
+
+
+def _plain_noun(spoken: Spoken, thing: Name) -> bool:
+    """A short name that no vocabulary knows: good enough with an article, or alone at the start of a clause."""
+    words = thing.end - thing.start
+    return words <= 3 and (spoken.text(thing.start) in word_set("determiners") or (words <= 2 and spoken.stops_before(thing.start)))
+
+
+def _become(spoken: Spoken, index: int) -> tuple[int, str]:
+    """What is said of the thing: (token after it, words), or (index, "")."""
+    i = index
+    while spoken.text(i) in ("just", "then", "both", "all", "also", "each", "only", "still", "there", "here", "now", "themselves", "itself"):
+        i += 1
+    for size in (4, 3, 2, 1):
+        words = " ".join(spoken.texts[i : i + size])
+        if words in frame_words("become") or words in frame_words("undergoes"):
+            i += size
+            while spoken.text(i) in ("just", "then", "straight", "right", "also", "all", "really", "only", "always", "gonna", "now"):
+                i += 1
+            return i, words
+    return index, ""
+
+
+def _undergone(spoken: Spoken, thing: Name, index: int, at: int) -> Action | None:
+    """"The anode gets replaced", "the face wants cleaning"."""
+    text = spoken.text(at)
+    base = kinds(text).verb
+    words = " ".join(spoken.texts[max(thing.end, at - 4) : at])
+    if not base or not any(words.endswith(frame) for frame in frame_words("undergoes")):
+        return None
+    form = form_of(text, base)
+    what = deed(base)
+    obliged = any(words.endswith(frame) for frame in frame_words("undergoes") - {"is", "are", "'s", "be"})
+    if what is None or form not in ("past", "ing") or text == base or not obliged or base in phrase_table("verbs", "light"):
+        return None
+    tail = read_tail(spoken, at + 1)
+    return Action(index, tail.end, deed(base, tail.particle) or what, thing, tail, False, "thing", sure=True)
+
+
+def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Action | None:
+    """"The wheel comes off", "the hose goes on the spigot", "the valve is off"."""
+    still = become in ("is", "are", "'s", "'re", "ends up")
+    if "come" not in become and "go" not in become and "went" not in become and "came" not in become and not still and become not in ("gets", "get", "stays"):
+        return None
+    if spoken.text(at) in ("dead", "right", "straight", "center", "smack", "square"):
+        at += 1
+    tail = read_tail(spoken, at)
+    if become == "stays":
+        return None
+    if tail.particle and not (still and (tail.phrases or tail.particle not in ("off", "out") or not _ends(spoken, tail.end))):
+        what = _deed_of(spoken, thing, tail.particle)
+        if what is None:
+            return None
+        tail.particle = ""
+        return Action(index, tail.end, what, thing, tail, False, "thing", sure=not thing.vague)
+    goes = "go" in become or "went" in become
+    if goes and tail.phrases and not thing.vague:
+        return Action(index, tail.end, Deed(("put",), "fit"), thing, tail, False, "thing", sure=True)
+    return None
+
+
+def _bare(spoken: Spoken, thing: Name, index: int) -> Action | None:
+    """"Drawer out", "wheels on", "tray under the hose"."""
+    if thing.vague:
+        return None
+    tail = read_tail(spoken, thing.end)
+    if tail.particle in phrase_table("verbs", "goes") and (tail.phrases or _ends(spoken, tail.end)) and not (tail.particle in ("over", "down", "away", "forward", "free", "loose") and not thing.sightings):
+        what = _deed_of(spoken, thing, tail.particle)
+        if what is not None:
+            tail.particle = ""
+            return Action(index, tail.end, what, thing, tail, False, "thing", sure=bool(thing.sightings))
+    if tail.phrases and not tail.particle and tail.phrases[0] in ("by hand", "hand tight", "finger tight", "snug"):
+        verb = ("start",) if tail.phrases[0] == "by hand" else ("tighten",)
+        return Action(index, tail.end, Deed(verb, "fit" if verb == ("start",) else "tighten"), thing, tail, False, "thing", sure=False) if thing.sightings else None
+    known = thing.sightings and thing.sightings[-1].kind in ("tool", "supply", "part")
+    place = spoken.text(thing.end) in LINKING and tail.phrases and not tail.particle
+    tool = _with_tool(spoken, thing, index)
+    if tool is not None:
+        return tool
+    if known and place and (index == 0 or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now", "with")):
+        return Action(index, tail.end, Deed(("put",), "fit"), thing, tail, False, "thing", sure=False)
+    return None
+
+
+def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
+    """"Wire brush on the hub face": the thing is brushed with the wire brush."""
+    if not thing.sightings or thing.sightings[-1].kind not in ("tool", "supply") or spoken.text(thing.end) not in ("on", "over", "round", "around", "across", "through", "in"):
+        return None
+    table = phrase_table("tools", "does")
+    found = next((table[key] for key in (thing.sightings[-1].name, thing.head) if key in table), None)
+    target = read_name(spoken, thing.end + 1)
+    if found is None or target is None or target.vague:
+        return None
+    tail = read_tail(spoken, target.end)
+    tail.phrases.insert(0, f"with {thing.text}")
+    return Action(index, tail.end, Deed((found[0],), found[1]), target, tail, False, "thing", sure=True)
+
+
+def _ends(spoken: Spoken, index: int) -> bool:
+    """Whether a clause can end before a token: a stop, a word that opens the next one, a verb with its thing."""
+    text, follows = spoken.text(index), spoken.text(index + 1)
+    return (
+        spoken.stops_before(index)
+        or text in word_set("conjunctions")
+        or text in word_set("adverbs")
+        or text in word_set("subjects")
+        or text in word_set("determiners")
+        or bool(kinds(text).verb) and (follows in word_set("determiners") or follows in word_set("pronouns") or follows in word_set("particles"))
+        or spoken.sighting_over.get(index) is not None
+    )
+
+
+def _of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
+    """"The panel unclips", "the arm lifts off": the verb in the third person, or the plain form after a plural."""
+    i = thing.end
+    while spoken.text(i) in ("just", "then", "both", "all", "also", "should", "will", "'ll", "can", "simply", "basically", "now"):
+        i += 1
+    text = spoken.text(i)
+    base = kinds(text).verb
+    if not base or base not in phrase_table("verbs", "of_things") or spoken.value_over.get(i) is not None:
+        return None
+    form = form_of(text, base)
+    if form not in ("s", "base") or (form == "base" and not (thing.plural or spoken.text(i - 1) in ("should", "will", "'ll", "can"))):
+        return None
+    tail = read_tail(spoken, i + 1)
+    what = deed(base, tail.particle)
+    if what is None or not (tail.particle or tail.phrases or base.startswith("un")):
+        return None
+    if tail.particle and what.words[-1] != tail.particle:
+        tail.particle = ""
+    return Action(index, tail.end, what, thing, tail, False, "thing", sure=False)
+
+
+def _deed_of(spoken: Spoken, thing: Name, particle: str) -> Deed | None:
+    """What to do so that the thing is off, on, in, out: a tap is turned off, gloves are put on, a cover is removed."""
+    said = set(spoken.texts[thing.start : thing.end])
+    text = " ".join(spoken.texts[thing.start : thing.end])
+    for group in ("switched", "worn", "set"):
+        table = phrase_table("verbs", group)
+        if particle in table and (thing.head in table["things"] or text in table["things"] or said & set(table["things"]) and group == "switched" and len(said) <= 2):
+            words, action = table[particle]
+            return Deed(tuple(words.split()), action)
+    found = phrase_table("verbs", "goes").get(particle)
+    return Deed(tuple(found[0].split()), found[1]) if found else None

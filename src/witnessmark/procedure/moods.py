@@ -1,0 +1,95 @@
+"""What the words before a verb make of it: to be done, not to be done, or nothing of the reader's."""
+
+from collections.abc import Sequence
+from functools import cache
+from typing import Literal
+
+from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.lexicon import form_of, phrase_table, word_set
+from witnessmark.procedure.spoken import Spoken
+
+Mood = Literal["do", "dont", "perhaps", "none"]
+REACH_BACK = 12
+STARTERS = frozenset({"and", "then", "so", "now", "but", "okay", "ok", "right", "well", "yeah", "yep", "alright", "also", "first", "next", "here", "there", "please", "plus", "good", "lovely", "just", "only"})
+
+
+@cache
+def _frames(name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
+    """Frames of one list by their last word, longest first."""
+    found: dict[str, list[tuple[str, ...]]] = {}
+    forms: list[str] = phrase_table("frames", name)  # type: ignore[assignment]
+    for form in forms:
+        words = tuple(form.split())
+        found.setdefault(words[-1], []).append(words)
+    return {last: tuple(sorted(rows, key=lambda row: -len(row))) for last, rows in found.items()}
+
+
+@cache
+def _words(name: str) -> frozenset[str]:
+    forms: list[str] = phrase_table("frames", name)  # type: ignore[assignment]
+    return frozenset(forms)
+
+
+def frame_before(words: Sequence[str], name: str) -> tuple[str, ...] | None:
+    """The longest frame of a list that ends the words."""
+    for frame in _frames(name).get(words[-1], ()) if words else ():
+        if tuple(words[-len(frame) :]) == frame:
+            return frame
+    return None
+
+
+def words_before(spoken: Spoken, index: int, since: int) -> list[str]:
+    """The words of the same stretch before a token, fillers left out. since: token before which nothing counts."""
+    i = index
+    while i > max(since, index - REACH_BACK) and not spoken.stops_before(i):
+        i -= 1
+    words = spoken.texts[i:index]
+    kept = [word for word in words if word not in word_set("fillers") and word not in PUNCTUATION]
+    return kept
+
+
+def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:
+    """The mood of the verb at a token. base: its base form. since: where the action before it ended."""
+    form = form_of(spoken.texts[index], base)
+    words = words_before(spoken, index, since)
+    if form in ("base", "past") and spoken.texts[index] == base or form == "base":
+        return _base_mood(words, spoken, index, since)
+    if form == "ing":
+        if frame_before(words, "denies_doing"):
+            return "dont"
+        frame = frame_before(words, "doing")
+        return "do" if frame and not _subordinate(words, frame) else "none"
+    if form == "past":
+        frame = frame_before(words, "done")
+        return "perhaps" if frame and not _subordinate(words, frame) else "none"
+    return "none"
+
+
+def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int) -> Mood:
+    denied = frame_before(words, "denies")
+    if denied:
+        return "none" if _subordinate(words, denied) else "dont"
+    asked = frame_before(words, "asks")
+    if asked and not (len(asked) == 1 and asked[0] in ("do", "go") and len(words) > 1 and words[-2] in _words("others") - {"you", "we", "i"}):
+        if _subordinate(words, asked) or _denied_before(words, asked):
+            return "none"
+        return "do"
+    if not words:
+        return "do" if spoken.text(index - 1) not in _words("under") - {"or", "like"} or index == since else "none"
+    last = words[-1]
+    if last in STARTERS:
+        return "none" if last == "but" and len(words) > 1 and words[-2] == "nothing" else "do"
+    if last in _words("others") or last in _words("under"):
+        return "none"
+    return "perhaps"
+
+
+def _subordinate(words: Sequence[str], frame: Sequence[str]) -> bool:
+    """Whether a frame stands under a condition or a reason: "if you ...", "because we ..."."""
+    before = words[: len(words) - len(frame)]
+    return bool(before) and before[-1] in _words("under") and not (before[-1] == "that" and len(before) > 1 and before[-2] == "after")
+
+
+def _denied_before(words: Sequence[str], frame: Sequence[str]) -> bool:
+    before = words[: len(words) - len(frame)]
+    return bool(before) and before[-1] in ("n't", "not", "should", "could", "would")

@@ -1,0 +1,208 @@
+"""Names of things in speech: where one begins and ends, whether it says which thing is meant, how a guide writes it."""
+
+from dataclasses import dataclass
+
+from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.lexicon import kinds, word_set
+from witnessmark.procedure.model import ValueAt
+from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
+from witnessmark.reading.sightings import Sighting
+
+LONGEST_NAME = 7  # words
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A thing as named at tokens start..end (exclusive). text: as a guide writes it, article included; "" where only a pronoun is said.
+
+    count: the number said with it. head: last word. sizes: tool sizes said inside.
+    """
+
+    start: int
+    end: int
+    text: str
+    head: str = ""
+    plural: bool = False
+    count: str = ""
+    sightings: tuple[Sighting, ...] = ()
+    sizes: tuple[ValueAt, ...] = ()
+
+    @property
+    def vague(self) -> bool:
+        """Whether it does not say which thing is meant."""
+        return not self.text
+
+
+def read_name(spoken: Spoken, index: int) -> Name | None:
+    """The name that begins at a token; None where none does."""
+    i, article, count, determined = _determiners(spoken, index)
+    found = _words(spoken, i, determined)
+    if not found.words:
+        text = spoken.text(index)
+        if i > index and (count or text in word_set("pronouns")) or text in word_set("pronouns"):
+            end = max(i, index + 1)
+            return Name(index, end, "", plural=text in word_set("plural_pronouns") or bool(count), count=count, sizes=tuple(found.sizes))
+        return None
+    head = found.words[-1].split()[-1]
+    if head in word_set("vague") and not found.sightings:
+        return _of_which(spoken, index, found, article, count)
+    text = " ".join(found.words)
+    plural = is_plural(head)
+    name = Name(index, found.end, _with_article(article, count, text, plural), head, plural, count, tuple(found.sightings), tuple(found.sizes))
+    return _with_of(spoken, name)
+
+
+def _determiners(spoken: Spoken, index: int) -> tuple[int, str, str, bool]:
+    """Articles, owners and numbers before a name: (next token, article, count, whether any was said)."""
+    i, article, count = index, "", ""
+    while i < len(spoken.texts):
+        text = spoken.texts[i]
+        if i > index and spoken.stops_before(i):
+            break
+        if spoken.value_over.get(i) is not None:
+            break
+        if text in ("all", "both", "each", "every", "either", "another", "some", "any") and not count:
+            article = {"all": "all the", "some": "some", "any": "any"}.get(text, text)
+        elif text in ("a", "an", "the") or (text in word_set("owners") and _leads(spoken, i)):
+            article = article if article in ("all the", "both", "each") else (text if text in ("a", "an") else "the")
+        elif text == "of" and article:
+            pass
+        elif (text in word_set("numbers") or text.isdigit()) and spoken.sighting_over.get(i) is None and text not in ("half", "quarter"):
+            count = text
+        else:
+            break
+        i += 1
+    return i, article, count, i > index
+
+
+def _leads(spoken: Spoken, index: int) -> bool:
+    """Whether an owner ("this", "his", "them") stands before a noun and not for one."""
+    follows = spoken.text(index + 1)
+    return not spoken.stops_before(index + 1) and (is_nominal(follows) or follows in word_set("numbers") or follows.isdigit())
+
+
+@dataclass(slots=True)
+class _Words:
+    """Words of a name while it is read."""
+
+    words: list[str]
+    sightings: list[Sighting]
+    sizes: list[ValueAt]
+    end: int
+
+
+def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
+    """The words from a token on that can be one name."""
+    found = _Words([], [], [], index)
+    i = index
+    while i < len(spoken.texts) and len(found.words) < LONGEST_NAME:
+        if i > index and spoken.stops_before(i):
+            break
+        value = spoken.value_over.get(i)
+        if value is not None and value.start_token == i and not (sighting_starts(spoken, i)):
+            if value.kind != "tool_size":
+                break
+            found.sizes.append(value)
+            i = value.end_token
+            continue
+        sighting = spoken.sighting_over.get(i)
+        if sighting is not None:
+            if sighting.start != i or (found.sightings and found.sightings[-1].item is not None):
+                break
+            found.words.append(display(spoken, sighting))
+            found.sightings.append(sighting)
+            i = found.end = sighting.end
+            continue
+        if not _continues(spoken, i, bool(found.words), determined, found):
+            break
+        text = spoken.texts[i]
+        if text not in word_set("empty_adjectives"):
+            found.words.append(text)
+        i += 1
+        found.end = i
+    _trim(spoken, found)
+    return found
+
+
+def sighting_starts(spoken: Spoken, index: int) -> bool:
+    """Whether a thing is named from this token on."""
+    sighting = spoken.sighting_over.get(index)
+    return sighting is not None and sighting.start == index
+
+
+def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Words) -> bool:
+    """Whether a word that no vocabulary knows goes on with the name."""
+    text = spoken.texts[i]
+    if text in PUNCTUATION or not is_nominal(text) or not text[0].isalnum():
+        return False
+    what = kinds(text)
+    follows = spoken.text(i + 1)
+    if text in word_set("name_words") and not what.noun and not is_nominal(follows):
+        return False
+    if text in ("right", "back", "clean", "dry", "open", "free", "loose", "good", "fine", "hard", "clear", "flat", "first", "next", "last") and (
+        begun or not is_nominal(follows) or not determined
+    ):
+        return determined and not begun and is_nominal(follows)
+    acts = bool(what.verb) and (follows in word_set("determiners") or follows in word_set("pronouns") or follows in word_set("particles"))
+    if acts and (begun or not determined):
+        return False
+    # after a thing of the vocabulary only another noun goes on with its name
+    return not (found.sightings and (not what.noun or what.verb and what.adverb))
+
+
+def _trim(spoken: Spoken, found: _Words) -> None:
+    """Take back words at the end that cannot be the head of a name."""
+    while found.words and not found.sightings:
+        last = found.words[-1].split()[-1]
+        what = kinds(last)
+        if what.noun and last not in ("right", "good", "clean", "dry", "free", "open", "loose", "hard", "fine"):
+            break
+        found.words.pop()
+        found.end -= 1
+    while found.sightings and found.words and found.end > found.sightings[-1].end:
+        last = found.words[-1]
+        if kinds(last).noun and last not in word_set("name_words") and last not in word_set("vague"):
+            break
+        found.words.pop()
+        found.end -= 1
+
+
+def _with_article(article: str, count: str, text: str, plural: bool) -> str:
+    """A name with the article a guide gives it."""
+    first = text.split()[0]
+    if article in ("a", "an"):
+        return f"{'an' if first[0] in 'aeiou' or first[:2] in ('8 ', '11') else 'a'} {text}"
+    if article == "both":
+        return f"both {text}"
+    if article in ("each", "every", "either", "another", "some", "any"):
+        return f"{article} {text}"
+    if article == "all the":
+        return f"all the {text}"
+    if count and count != "one" and plural:
+        return f"the {count} {text}"
+    return f"the {text}"
+
+
+def _of_which(spoken: Spoken, index: int, found: _Words, article: str, count: str) -> Name | None:
+    """"The end of the wrench" names a thing; "the big guy" only points at one."""
+    head = found.words[-1].split()[-1]
+    plural = is_plural(head)
+    if spoken.text(found.end) == "of" and not spoken.stops_before(found.end):
+        whole = read_name(spoken, found.end + 1)
+        if whole is not None and not whole.vague:
+            inner = " ".join(found.words)
+            if head in ("lot", "rest", "kind", "sort", "same", "one", "bit", "pair"):
+                return Name(index, whole.end, whole.text, whole.head, whole.plural, count, whole.sightings, whole.sizes)
+            text = f"{_with_article(article, count, inner, plural)} of {whole.text}"
+            return Name(index, whole.end, text, head, plural, count, whole.sightings, whole.sizes)
+    return Name(index, found.end, "", head, plural, count, (), tuple(found.sizes))
+
+
+def _with_of(spoken: Spoken, name: Name) -> Name:
+    """A name with the "of ..." that belongs to it."""
+    if spoken.text(name.end) != "of" or spoken.stops_before(name.end):
+        return name
+    whole = read_name(spoken, name.end + 1)
+    if whole is None or whole.vague:
+        return name
+    return Name(name.start, whole.end, f"{name.text} of {whole.text}", name.head, name.plural, name.count, (*name.sightings, *whole.sightings), (*name.sizes, *whole.sizes))

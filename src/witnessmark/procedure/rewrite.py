@@ -1,0 +1,89 @@
+"""Tasks written as imperative sentences."""
+
+import re
+from collections.abc import Sequence
+
+from witnessmark.procedure.lexicon import word_set
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.tasks import Task
+
+AFTER_THING = frozenset({"loose", "free", "clear", "home", "open", "apart", "together", "tight", "flat", "shut", "closed", "aside", "away", "over", "back", "forward", "straight"})
+TOOL_WORDS = {"socket": "socket", "sockets": "socket", "wrench": "wrench", "spanner": "spanner", "key": "hex key", "allen": "hex key", "allens": "hex key", "hex": "hex key", "driver": "nut driver", "bit": "bit", "torx": "bit"}
+LONGEST_SENTENCE = 24
+PERSON = re.compile(r"\b(i|i'm|im|i've|we|we're|my|our|us|me|you|you're|your|gonna|wanna|uh|um|okay|guys|gotta|this|these|those)\b", re.IGNORECASE)
+
+
+def clause(spoken: Spoken, task: Task, pronoun: str = "") -> str:
+    """One action in the imperative, no capital and no full stop. pronoun: stands for the thing where it was just named."""
+    verb, *rest = task.what.words
+    thing = pronoun or task.thing
+    tails = [tail for tail in task.tails if tail]
+    words = [verb]
+    if thing and len(rest) == 1 and (rest[0] in AFTER_THING or tails or pronoun or " " in rest[0]):
+        words += [thing, *rest]
+    else:
+        words += [*rest, thing]
+    words += tails
+    if task.torque:
+        words.append(f"to {task.torque}")
+    text = " ".join(word for word in words if word)
+    return f"{text}{_size(spoken, task)}"
+
+
+def _size(spoken: Spoken, task: Task) -> str:
+    """The tool size: with its tool where that was said, else in brackets."""
+    if not task.sizes:
+        return ""
+    size = task.sizes[0]
+    after = [spoken.text(i) for i in range(size.end_token, size.end_token + 4)]
+    tool = next((TOOL_WORDS[word] for word in after if word in TOOL_WORDS), "")
+    if size.shown[0] in "TE" and not tool:
+        tool = "bit"
+    if tool:
+        return f" with {'an' if size.shown.startswith(('8', '11', '18', 'E')) else 'a'} {size.shown} {tool}"
+    return f" ({size.shown})"
+
+
+def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
+    """One or two sentences for tasks done together; "" where they cannot be written cleanly."""
+    parts: list[str] = []
+    thing = ""
+    for task in tasks:
+        again = bool(thing) and task.thing == thing and not task.torque
+        text = clause(spoken, task, ("them" if task.plural else "it") if again else "")
+        if PERSON.search(text) is None and text not in parts:
+            parts.append(text)
+            thing = task.thing or thing
+    return _joined(parts)
+
+
+def _joined(parts: Sequence[str]) -> str:
+    sentences: list[list[str]] = []
+    for part in parts:
+        length = sum(len(p.split()) for p in sentences[-1]) if sentences else 0
+        if sentences and length + len(part.split()) <= LONGEST_SENTENCE and len(sentences[-1]) < 3:
+            sentences[-1].append(part)
+        else:
+            sentences.append([part])
+    return " ".join(_capital(_listed(group)) + "." for group in sentences)
+
+
+def _listed(parts: Sequence[str]) -> str:
+    if len(parts) == 1:
+        return parts[0]
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def _capital(text: str) -> str:
+    return text[0].upper() + text[1:]
+
+
+def warning(spoken: Spoken, task: Task) -> str:
+    """What is not to be done, as one sentence."""
+    text = clause(spoken, task)
+    return "" if PERSON.search(text) else f"Do not {text}."
+
+
+def is_filler(word: str) -> bool:
+    """Whether a word only fills."""
+    return word in word_set("fillers")

@@ -1,0 +1,113 @@
+"""The recording as the reading of sentences needs it: tokens with the things and the values that stand in them."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache, cached_property
+from itertools import pairwise
+
+from witnessmark.language.speech import Speech
+from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.language.utterances import Utterance, find_utterances
+from witnessmark.language.vocabulary import key_of
+from witnessmark.procedure.lexicon import kinds, word_set
+from witnessmark.procedure.model import ValueAt
+from witnessmark.reading.sightings import Sighting
+
+
+@dataclass(frozen=True)
+class Spoken:
+    """Speech with what was found in it."""
+
+    speech: Speech
+    sightings: tuple[Sighting, ...]
+    values: tuple[ValueAt, ...]
+
+    @cached_property
+    def texts(self) -> tuple[str, ...]:
+        """Every token's text."""
+        return self.speech.texts
+
+    @cached_property
+    def utterances(self) -> tuple[Utterance, ...]:
+        """The utterances in order."""
+        return find_utterances(self.speech)
+
+    @cached_property
+    def utterance_of(self) -> tuple[int, ...]:
+        """For every token the index of its utterance."""
+        return tuple(n for n, utterance in enumerate(self.utterances) for _ in range(utterance.start, utterance.end))
+
+    @cached_property
+    def sighting_over(self) -> dict[int, Sighting]:
+        """The thing named at a token."""
+        return {i: sighting for sighting in self.sightings for i in range(sighting.start, sighting.end)}
+
+    @cached_property
+    def value_over(self) -> dict[int, ValueAt]:
+        """The value said at a token."""
+        return {i: value for value in self.values for i in range(value.start_token, value.end_token)}
+
+    @cached_property
+    def nouns(self) -> frozenset[str]:
+        """Words that stand behind an article somewhere in the recording, or end the name of a thing."""
+        after = {b for a, b in pairwise(self.texts) if a in ("the", "a", "an", "this", "that", "your", "my")}
+        return frozenset(after | {self.texts[sighting.end - 1] for sighting in self.sightings if sighting.end - sighting.start > 1})
+
+    @cached_property
+    def machine(self) -> str:
+        """The word for the whole machine that is said most, "machine" where none is."""
+        count = Counter(text for text in self.texts if text in word_set("machines"))
+        return min(count, key=lambda word: (-count[word], word)) if count else "machine"
+
+    def text(self, index: int) -> str:
+        """A token's text, "" past either end."""
+        return self.texts[index] if 0 <= index < len(self.texts) else ""
+
+    def stops_before(self, index: int) -> bool:
+        """Whether a token begins an utterance or follows punctuation or silence."""
+        if index <= 0 or index >= len(self.texts):
+            return True
+        utterance = self.utterances[self.utterance_of[index]]
+        return (utterance.start == index and utterance.parted >= 0.35) or self.texts[index - 1] in PUNCTUATION
+
+    def end_of(self, index: int) -> int:
+        """The end (exclusive) of the utterance of a token."""
+        return self.utterances[self.utterance_of[index]].end
+
+
+def display(spoken: Spoken, sighting: Sighting) -> str:
+    """How a guide names a thing: the table's name, else the words said, written as the vocabulary writes them."""
+    if sighting.item is not None:
+        return sighting.item
+    said = spoken.texts[sighting.start : sighting.end]
+    if key_of(" ".join(said)) == key_of(sighting.name) and sighting.name != sighting.name.lower():
+        return sighting.name
+    return " ".join(said).replace(" '", "'")
+
+
+def is_plural(word: str) -> bool:
+    """Whether a noun is a plural by its look."""
+    return word.endswith("s") and not word.endswith(("ss", "us", "is")) or word in ("teeth", "feet", "people", "halves")
+
+
+def is_nominal(word: str) -> bool:
+    """Whether a word may stand inside a name."""
+    if word in word_set("name_words"):
+        return True
+    if word in closed_words():
+        return False
+    what = kinds(word)
+    return what.noun or (what.adjective and not what.adverb)
+
+
+@cache
+def closed_words() -> frozenset[str]:
+    """Words that never stand inside a name."""
+    names = ("pronouns", "subjects", "prepositions", "auxiliaries", "conjunctions", "adverbs", "fillers", "determiners", "particles", "units")
+    return frozenset().union(*(word_set(name) for name in names)) - word_set("name_words")
+
+
+def things_before(sightings: Sequence[Sighting], index: int, reach: int) -> list[Sighting]:
+    """Things named in the `reach` tokens before a token, latest first."""
+    return [s for s in reversed(sightings) if index - reach <= s.start and s.end <= index]

@@ -1,0 +1,88 @@
+"""Tasks gathered into steps: what is done in one go is one step, what is said again is not said twice."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from witnessmark.procedure.rewrite import sentence, warning
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.tasks import Task
+
+PARTED = 0.6  # an utterance that begins as surely as this begins a new step
+MOST = 4  # tasks in one step
+CLOSE = 5.0  # seconds within which a new sentence still belongs to the step that the one before began
+FAR = 12.0  # seconds between two tasks of one step
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A step before its chapter is known."""
+
+    tasks: tuple[Task, ...]
+    warnings: tuple[Task, ...]
+    text: str
+    warned: tuple[str, ...]
+
+    @property
+    def start_token(self) -> int:
+        """First token of its first task."""
+        return (self.tasks or self.warnings)[0].start
+
+
+def draft_steps(spoken: Spoken, tasks: Sequence[Task]) -> tuple[Draft, ...]:
+    """Steps in the order said."""
+    groups: list[list[Task]] = []
+    for task in tasks:
+        if groups and _goes_on(spoken, groups[-1], task):
+            groups[-1].append(task)
+        else:
+            groups.append([task])
+    drafts = [_draft(spoken, group) for group in groups]
+    return tuple(_merged([draft for draft in drafts if draft is not None]))
+
+
+def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
+    """Whether a task belongs to the step that the ones before it began."""
+    last = group[-1]
+    tokens = spoken.speech.tokens
+    if tokens[task.start].start - tokens[last.end - 1].end > FAR:
+        return False
+    if task.negative:
+        return True
+    if len([t for t in group if not t.negative]) >= MOST:
+        return False
+    a, b = spoken.utterance_of[last.start], spoken.utterance_of[task.start]
+    parted = max((spoken.utterances[n].parted for n in range(a + 1, b + 1)), default=0.0)
+    if parted >= PARTED:
+        return False
+    return parted < 0.35 or _alike(group, task) or (parted < 0.4 and tokens[task.start].start - tokens[group[0].start].start < CLOSE)
+
+
+def _alike(group: Sequence[Task], task: Task) -> bool:
+    """Whether a task is about a thing that the step is already about."""
+    things = {item for t in group for item in t.items} | {t.thing for t in group}
+    return task.thing in things or bool(things & set(task.items))
+
+
+def _draft(spoken: Spoken, group: Sequence[Task]) -> Draft | None:
+    do = tuple(task for task in group if not task.negative)
+    dont = tuple(task for task in group if task.negative)
+    text = sentence(spoken, do)
+    warned = tuple(dict.fromkeys(w for task in dont if (w := warning(spoken, task))))
+    if not text and not warned:
+        return None
+    return Draft(do, dont, text, warned)
+
+
+def _merged(drafts: Sequence[Draft]) -> list[Draft]:
+    """Warnings without a step go to the step before; a step that says the same again is left out."""
+    kept: list[Draft] = []
+    for draft in drafts:
+        if not draft.text:
+            if kept:
+                last = kept[-1]
+                kept[-1] = Draft(last.tasks, last.warnings, last.text, (*last.warned, *draft.warned))
+            continue
+        if any(draft.text == earlier.text for earlier in kept[-6:]):
+            continue
+        kept.append(draft)
+    return kept

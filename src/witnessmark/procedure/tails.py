@@ -1,0 +1,171 @@
+"""What follows the thing in a sentence: where to, with what, how far, until when."""
+
+from dataclasses import dataclass
+
+from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.lexicon import kinds, word_set
+from witnessmark.procedure.model import ValueAt
+from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.reading.sightings import Sighting
+
+LONGEST_TAIL = 3
+LONGEST_UNTIL = 8
+
+
+@dataclass(slots=True)
+class Tail:
+    """Phrases after the thing. end: token after the last. particle: "off", "out", ... where one was said."""
+
+    phrases: list[str]
+    end: int
+    particle: str = ""
+    values: tuple[ValueAt, ...] = ()
+    sightings: tuple[Sighting, ...] = ()
+    sizes: tuple[ValueAt, ...] = ()
+
+
+def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
+    """Everything from a token on that belongs to the action."""
+    tail = Tail([], index, particle)
+    while len(tail.phrases) < LONGEST_TAIL and not spoken.stops_before(tail.end):
+        if not (_particle(spoken, tail) or _manner(spoken, tail) or _set_phrase(spoken, tail) or _until(spoken, tail) or _place(spoken, tail)):
+            break
+    return tail
+
+
+def _particle(spoken: Spoken, tail: Tail) -> bool:
+    """A particle that no name follows."""
+    text = spoken.text(tail.end)
+    if text not in word_set("particles") or tail.particle:
+        return False
+    follows = spoken.text(tail.end + 1)
+    if text in word_set("prepositions") and not spoken.stops_before(tail.end + 1) and follows not in ("of", "and") and (text != "off" or follows not in word_set("prepositions")):
+        name = read_name(spoken, tail.end + 1)
+        if name is not None and not (name.vague and follows not in word_set("owners")) and not _acts(spoken, tail.end + 1):
+            return False
+    if text == "out" and follows == "of":
+        return False
+    tail.particle = text
+    tail.end += 1
+    if text in ("back", "straight") and spoken.text(tail.end) in ("on", "in", "up", "together", "down", "off", "out"):
+        second = spoken.text(tail.end)
+        name = read_name(spoken, tail.end + 1)
+        if name is None or name.vague or spoken.stops_before(tail.end + 1) or _acts(spoken, tail.end + 1):
+            tail.particle = f"{text} {second}" if text == "back" else second
+            tail.end += 1
+    return True
+
+
+def _acts(spoken: Spoken, index: int) -> bool:
+    """Whether a word begins the next action and not a name."""
+    text, follows = spoken.text(index), spoken.text(index + 1)
+    return kinds(text).verb == text and (follows in word_set("determiners") or follows in word_set("pronouns")) and text not in word_set("determiners")
+
+
+def _manner(spoken: Spoken, tail: Tail) -> bool:
+    """One word on how."""
+    text = spoken.text(tail.end)
+    if text in word_set("between") and text not in word_set("manner") and spoken.text(tail.end + 1) in word_set("manner"):
+        tail.end += 1
+        text = spoken.text(tail.end)
+    if text not in word_set("manner"):
+        return False
+    tail.phrases.append(text)
+    tail.end += 1
+    return True
+
+
+@dataclass(frozen=True, slots=True)
+class _Set:
+    said: tuple[str, ...]
+    shown: str
+
+
+def _set_phrases() -> tuple[_Set, ...]:
+    from witnessmark.procedure.lexicon import phrase_table
+
+    return tuple(_Set(tuple(said.split()), shown) for said, shown in phrase_table("tails", "phrases").items())
+
+
+def _set_phrase(spoken: Spoken, tail: Tail) -> bool:
+    """A fixed phrase such as "by hand", "in a star", "half a turn"."""
+    for phrase in _set_phrases():
+        if spoken.texts[tail.end : tail.end + len(phrase.said)] == phrase.said:
+            if phrase.shown:
+                tail.phrases.append(phrase.shown)
+            tail.end += len(phrase.said)
+            return True
+    return False
+
+
+def _until(spoken: Spoken, tail: Tail) -> bool:
+    """"Until it clicks": a short clause of a thing and what it does."""
+    if spoken.text(tail.end) not in ("until", "till", "til"):
+        return False
+    words, i = ["until"], tail.end + 1
+    while i < len(spoken.texts) and len(words) <= LONGEST_UNTIL and not spoken.stops_before(i):
+        text = spoken.texts[i]
+        if text in PUNCTUATION or text in ("and", "or", "but", "so", "because", "cause", "then", "if", "right", "okay", "now", "like"):
+            break
+        if text in ("i", "we", "my", "our", "us", "me", "uh", "um"):
+            return False
+        if text in ("it", "they", "that") and len(words) > 2:
+            break
+        words.append(text)
+        i += 1
+    if len(words) < 3 or words[1] in ("then", "now", "you") or len(words) > LONGEST_UNTIL:
+        return False
+    tail.phrases.append(" ".join(words).replace(" '", "'").replace(" n't", "n't"))
+    tail.end = i
+    return True
+
+
+def _place(spoken: Spoken, tail: Tail) -> bool:
+    """A preposition and what it leads to: a name or a value."""
+    i = tail.end
+    words = []
+    timed = spoken.text(i) in ("after", "every", "about") or spoken.text(i) in ("for", "to", "at") and spoken.text(i + 1) in ("about", "around", "between")
+    if timed:
+        skip = 1 if spoken.text(i + 1) in ("about", "around", "like", "between", "another") else 0
+        value = spoken.value_over.get(i + 1 + skip)
+        if value is None or value.quoted or value.kind == "tool_size":
+            return False
+        tail.phrases.append(f"{spoken.texts[i]} {value.shown}")
+        tail.values += (value,)
+        tail.end = value.end_token
+        return True
+    while spoken.text(i) in word_set("places") | {"out", "back"} and len(words) < 3 and (not words or not spoken.stops_before(i)):
+        words.append(spoken.texts[i])
+        i += 1
+    if not words or spoken.stops_before(i) or (len(words) == 1 and words[0] in ("back", "out")):
+        return False
+    if words[-1] in ("out", "back"):
+        return False
+    if words == ["of"] or _acts(spoken, i) and spoken.sighting_over.get(i) is None:
+        return False
+    value = spoken.value_over.get(i)
+    if value is not None and value.start_token == i and value.kind != "tool_size":
+        if value.quoted:
+            return False
+        tail.phrases.append(f"{' '.join(words)} {value.shown}")
+        tail.values += (value,)
+        tail.end = value.end_token
+        return True
+    name = read_name(spoken, i)
+    if name is None or (name.vague and not name.sizes) or name.text.startswith("any "):
+        return False
+    if name.vague:
+        tail.sizes += name.sizes
+        tail.end = name.sizes[-1].end_token
+        return True
+    tail.phrases.append(f"{' '.join(words)} {name.text}")
+    tail.sightings += name.sightings
+    tail.sizes += name.sizes
+    tail.end = name.end
+    return True
+
+
+def names_of(name: Name | None, tail: Tail) -> tuple[Sighting, ...]:
+    """All things named in the action."""
+    return (*(name.sightings if name else ()), *tail.sightings)

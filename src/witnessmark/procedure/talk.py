@@ -1,0 +1,54 @@
+"""What is no step: greetings, farewells, history, prices, hearsay, jokes, talk about the channel."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from witnessmark.language.vocabulary import tokens_of
+from witnessmark.procedure.lexicon import phrase_table
+from witnessmark.procedure.model import Remark
+from witnessmark.procedure.spoken import Spoken
+
+REACH = 14  # tokens around a cue that belong to it where no full stop or pause ends them sooner
+
+
+@dataclass(frozen=True, slots=True)
+class Talk:
+    """A stretch of talk: tokens start..end (exclusive). kind: see data/procedure/talk.toml. cue: where its words stand."""
+
+    start: int
+    end: int
+    kind: str
+    cue: int
+
+
+def find_talk(spoken: Spoken) -> tuple[Talk, ...]:
+    """Every stretch of talk, in order; they may overlap."""
+    cues: dict[str, list[tuple[tuple[str, ...], str]]] = {}
+    for kind, forms in phrase_table("talk", "kinds").items():
+        for form in forms:
+            tokens = tokens_of(form)
+            cues.setdefault(tokens[0], []).append((tokens, kind))
+    found = []
+    for i, text in enumerate(spoken.texts):
+        for tokens, kind in cues.get(text, ()):
+            if spoken.texts[i : i + len(tokens)] == tokens:
+                found.append(Talk(*_stretch(spoken, i, i + len(tokens)), kind, i))
+                break
+    return tuple(found)
+
+
+def _stretch(spoken: Spoken, start: int, end: int) -> tuple[int, int]:
+    """The words around a cue up to the end of what is said in one go."""
+    utterance = spoken.utterances[spoken.utterance_of[start]]
+    return max(utterance.start, start - REACH), min(utterance.end, end + REACH)
+
+
+def remarks(spoken: Spoken, talk: Sequence[Talk]) -> tuple[Remark, ...]:
+    """Talk as remarks, one an utterance and kind."""
+    seen: dict[tuple[int, str], Remark] = {}
+    for stretch in talk:
+        number = spoken.utterance_of[stretch.cue]
+        utterance = spoken.utterances[number]
+        said = spoken.speech.said(utterance.start, utterance.end)
+        seen.setdefault((number, stretch.kind), Remark(spoken.speech.tokens[utterance.start].start, said, stretch.kind))
+    return tuple(seen.values())

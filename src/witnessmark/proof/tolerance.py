@@ -1,0 +1,75 @@
+"""When a value said is the value meant: rounding as people round, and no more.
+
+A value said in the row's own unit agrees to half of its last digit. One said in another unit was converted and may have been rounded or cut off, so
+it may lie up to a whole last digit away. Conversions of anything but torque are also rounded to two figures ("sixty thousand kilometres, call it
+thirty-seven thousand miles"). Common practice.
+"""
+
+from decimal import Decimal
+
+from witnessmark.quantity import Amount
+from witnessmark.units import convert, dimension
+
+TWO_FIGURES = Decimal("0.035")  # share by which a figure rounded to two digits is off at most, but for the smallest leading digits
+HALF = Decimal("0.5")
+
+
+def last_digit(x: Decimal) -> Decimal:
+    """The worth of a figure's last digit: 1 for 25, 0.1 for 2.5; an eighth for 14.625, since people say eighths."""
+    exponent = x.normalize().as_tuple().exponent if x == x.to_integral_value() else x.as_tuple().exponent
+    if not isinstance(exponent, int):
+        raise ValueError(f"{x} is no figure")
+    if exponent <= -2 and (x * 16) % 1 == 0:
+        return Decimal(1) / 16 if (x * 8) % 1 else Decimal(1) / 8
+    return Decimal(1).scaleb(min(exponent, 0))
+
+
+def same_figure(said: Decimal, said_unit: str, meant: Decimal, meant_unit: str) -> bool:
+    """Whether one figure said can be the other as people round. Both units must measure the same thing."""
+    there = convert(meant, meant_unit, said_unit)
+    slack = last_digit(said)
+    if said_unit == meant_unit:
+        return abs(said - there) <= slack * HALF * Decimal("1.0001") if said != there else True
+    if dimension(said_unit) != "torque":
+        slack = max(slack, abs(there) * TWO_FIGURES)
+    return abs(said - there) < slack
+
+
+def agrees(said: Amount, meant: Amount) -> bool:
+    """Whether an amount said fits an amount specified: the same figure, inside the range, on the right side of a bound."""
+    if dimension(said.unit) != dimension(meant.unit):
+        return False
+    if meant.bound == "min":
+        return _at_least(said.low, said.unit, meant.low, meant.unit)
+    if meant.bound == "max":
+        return _at_most(said.high, said.unit, meant.high, meant.unit)
+    if meant.low == meant.high:
+        return same_figure(said.low, said.unit, meant.low, meant.unit) and same_figure(said.high, said.unit, meant.high, meant.unit)
+    return _at_least(said.low, said.unit, meant.low, meant.unit) and _at_most(said.high, said.unit, meant.high, meant.unit)
+
+
+def _at_least(said: Decimal, said_unit: str, least: Decimal, unit: str) -> bool:
+    return convert(said, said_unit, unit) >= least or same_figure(said, said_unit, least, unit)
+
+
+def _at_most(said: Decimal, said_unit: str, most: Decimal, unit: str) -> bool:
+    return convert(said, said_unit, unit) <= most or same_figure(said, said_unit, most, unit)
+
+
+def pair_agrees(one: Amount, other: Amount) -> bool:
+    """Whether two amounts said of one thing in two units can both be right: each may have been rounded."""
+    return _rounds_to(one, other) or _rounds_to(other, one)
+
+
+def _rounds_to(one: Amount, other: Amount) -> bool:
+    """Whether some figure that would be said as `one` is said as `other` in its unit."""
+    for end in ("low", "high"):
+        said, meant = getattr(other, end), getattr(one, end)
+        half = last_digit(meant) * HALF
+        low, high = (convert(meant + side, one.unit, other.unit) for side in (-half, half))
+        slack = last_digit(said)
+        if dimension(other.unit) != "torque":
+            slack = max(slack, abs(said) * TWO_FIGURES)
+        if not low - slack < said < high + slack:
+            return False
+    return True
