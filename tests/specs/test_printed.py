@@ -4,7 +4,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from witnessmark.quantity import Amount
@@ -96,18 +96,21 @@ def printed_amounts(draw: st.DrawFn) -> tuple[str, Amount]:
     return f"{low}{space}{label}{draw(st.sampled_from(after[bound]))}", Amount(low, low, label, bound)
 
 
+@settings(deadline=None)
 @given(printed_amounts())
 def test_every_form_reads_back(made: tuple[str, Amount]) -> None:
     printed, amount = made
     assert read_printed(printed, ANY).amounts == (amount,)
 
 
+@settings(deadline=None)
 @given(st.lists(printed_amounts(), min_size=2, max_size=4), st.sampled_from([", then ", " + ", "; ", " then ", ", "]))
 def test_stages_read_back_in_order(made: list[tuple[str, Amount]], then: str) -> None:
     read = read_printed(then.join(printed for printed, _ in made), ANY)
     assert read.amounts == tuple(amount for _, amount in made)
 
 
+@settings(deadline=None)
 @given(FIGURES.filter(bool), st.sampled_from([1, 2, 3]))
 def test_restated_in_another_unit_as_rounding_allows(figure: Decimal, places: int) -> None:
     # 1 lbf·ft is 12 lbf·in by definition.
@@ -122,6 +125,7 @@ CELLS = st.text(max_size=60) | st.text("0123456789.,/-–+±()=<≥° Nmlbfti·k
 RULES = st.sampled_from([ANY, *map(rule_for, ("torque", "grade", "interval", "minimum thickness", "angle"))])
 
 
+@settings(deadline=None)
 @given(CELLS, RULES, st.booleans())
 def test_any_text_is_read_or_refused(cell: str, rule: PropertyRule, comma_decimals: bool) -> None:
     try:

@@ -193,6 +193,7 @@ TWO_ROWS_REFUSED = {
     "two torques, capitals": ("fan,,torque,8 N·m,,a\nFan,,Torque,9 N·m,,b", ["column value"]),
     "two torques in two units": ("fan,,torque,8 N·m,,a\nfan,,torque,8 lbf·ft,,b", ["column value"]),
     "a range beside a figure": ("fan,,torque,8 N·m,,a\nfan,,torque,7–9 N·m,,b", ["column value"]),
+    "a torque beside an angle": ("fan,,torque,8 N·m,,a\nfan,,torque,90°,,b", ["column value", "90°"]),
     "two grades": ("oil,,grade,0W-20,,a\noil,,grade,5W-30,,b", ["column value", "0W-20"]),
     "one other name for two items": (
         "fan,blower,torque,8 N·m,,a\nrotor,blower,torque,9 N·m,,b",

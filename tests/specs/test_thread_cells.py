@@ -1,7 +1,7 @@
 """Thread cells: what is written beside the thread's name and hand."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from witnessmark.specs.thread_cells import ThreadCell, parse_thread, says_left_hand
@@ -47,6 +47,7 @@ def test_hand_in_a_name() -> None:
     assert not says_left_hand("thread on the left")
 
 
+@settings(deadline=None)
 @given(st.text(max_size=40) | st.text("M0123456789x×/-.# LHleft hand", max_size=40))
 def test_any_text_is_read_or_refused(written: str) -> None:
     try:

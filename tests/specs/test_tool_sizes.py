@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from witnessmark.specs.tool_sizes import parse_tool_size, parse_tool_sizes, same_size
@@ -103,6 +103,7 @@ def test_same_size(pair: tuple[str, str], expected: bool) -> None:
     assert same_size(b, a) is expected
 
 
+@settings(deadline=None)
 @given(st.text(max_size=40) | st.text('0123456789/ .-#mintTEPHZ"orand,', max_size=40))
 def test_any_text_is_read_or_refused(written: str) -> None:
     try:

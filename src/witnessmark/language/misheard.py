@@ -21,6 +21,10 @@ __all__ = ["Misheard", "Term", "find_misheard"]
 
 _LONGEST: Final = 4
 """The most words that one garble may spread over."""
+_MOST_BEHIND: Final = 0.12
+"""The greatest allowance for what stands behind a right word and would make it a name of the trade at large."""
+_MOST_OF_TRADE: Final = 0.08
+"""A single word of the trade at large that nothing in the recording asks for must sound this near."""
 _MOST_ALONE: Final = 0.2
 """No allowance away from a right word is greater than this."""
 
@@ -49,13 +53,17 @@ class _Candidate:
 
 @dataclass(frozen=True, slots=True)
 class _Beside:
-    """A run of words next to a right word (anchor), and the fellow of that word that it sounds like. step: 1 behind the anchor, -1 before it."""
+    """A run of words next to a right word (anchor), and the word that it sounds like.
+
+    step: 1 behind the anchor, -1 before it. meant: the word as it would have been said; fellow: as the name beside the anchor has it.
+    """
 
     anchor: int
     step: int
     start: int
     end: int
     meant: str
+    fellow: str
     weight: float
 
 
@@ -73,20 +81,47 @@ def _beside(text: Text) -> Iterator[_Candidate]:
                     break
                 if text.open_run(start, start + length) or (length == 1 and text.doubtful(start)):
                     sounds = reading(text.words[start : start + length])
-                    for meant, weight in fellows.near(sounds, 3):
-                        yield from _judge_beside(text, _Beside(anchor, step, start, start + length, meant, weight))
+                    for meant, fellow, weight in fellows.near(sounds, 3):
+                        yield from _judge_beside(text, _Beside(anchor, step, start, start + length, meant, fellow, weight))
 
 
 def _judge_beside(text: Text, place: _Beside) -> Iterator[_Candidate]:
     heard = text.words[place.start : place.end]
     if any(same_word(word, place.meant) for word in heard) or (place.weight < OWN and "".join(heard) == place.meant):
         return
-    allowance = _allowed_beside(text, place)
+    stretch = _stretch(text, place)
+    allowance = _allowed_beside(text, place, stretch)
     if allowance <= 0:
         return
     apart = _cost_beside(text, place, allowance)
     if apart <= allowance and not _inflected(heard, place):
-        yield _widened(text, place, apart, allowance)
+        yield _widened(text, place, stretch, apart, allowance)
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """The longest stretch of a name that stands in the text once a garble is read as meant. start, end: tokens, end exclusive."""
+
+    start: int
+    end: int
+    kind: str
+    own: bool
+    longer: bool
+
+
+def _stretch(text: Text, place: _Beside) -> _Stretch:
+    origin, close = min(place.anchor, place.start), max(place.anchor + 1, place.end)
+    anchor, fellow = singular(text.words[place.anchor]), singular(place.fellow)
+    pair = (anchor, fellow) if place.step > 0 else (fellow, anchor)
+    terms = text.lexicon.containing[pair]
+    back, ahead = max((_reach(text, term, pair, origin, close) for term in terms), key=sum)
+    own = any(term.weight >= OWN for term in terms)
+    return _Stretch(origin - back, close + ahead, terms[0].kind, own, back + ahead > 0)
+
+
+def _core(text: Text, place: _Beside) -> tuple[str, str]:
+    anchor = text.words[place.anchor]
+    return (anchor, place.meant) if place.step > 0 else (place.meant, anchor)
 
 
 def _inflected(heard: Sequence[str], place: _Beside) -> bool:
@@ -108,18 +143,13 @@ def _cost_beside(text: Text, place: _Beside, limit: float) -> float:
     return min(apart, cost(reading(pair[0]), reading(pair[1]), limit) * longer / fellow)
 
 
-def _allowed_beside(text: Text, place: _Beside) -> float:
+def _allowed_beside(text: Text, place: _Beside, stretch: _Stretch) -> float:
     heard = text.words[place.start : place.end]
-    allowance = (0.15 if place.weight >= OWN or place.step < 0 else 0.12) + 0.06 * place.weight + rarity(heard)
-    if place.step > 0:
-        longer = text.lexicon.goes_on(place.meant, text.at(place.end)) or text.lexicon.goes_on(text.at(place.anchor - 1), text.at(place.anchor))
-    else:
-        longer = text.lexicon.goes_on(text.at(place.anchor), text.at(place.anchor + 1)) or text.lexicon.goes_on(text.at(place.start - 1), place.meant)
-    if longer:
-        allowance += 0.05
-    if text.broken(place.start):
-        allowance += 0.05
-    return allowance - (_doubt_of_one(text, place, longer) if len(heard) == 1 else _doubt_of_several(text, place))
+    allowance = (0.15 if place.weight >= OWN else 0.12) + 0.06 * place.weight + rarity(heard)
+    allowance += 0.05 * stretch.longer + 0.05 * text.broken(place.start)
+    allowance -= _doubt_of_one(text, place, stretch.longer) if len(heard) == 1 else _doubt_of_several(text, place)
+    # behind a noun stands a verb as well as another noun
+    return min(allowance, _MOST_BEHIND) if place.step > 0 and place.weight < OWN else allowance
 
 
 def _doubt_of_one(text: Text, place: _Beside, longer: bool) -> float:
@@ -131,7 +161,7 @@ def _doubt_of_one(text: Text, place: _Beside, longer: bool) -> float:
         return 0.02 if text.broken(place.start) else _doubt_of_function_word(text, place)
     if text.at_home(place.start, place.end):
         return 0.08 if place.weight >= OWN else 0.15
-    off = 0.03 if word in text.lexicon.weights else 0.0
+    off = 0.05 if word in text.lexicon.weights else 0.0
     return off + 0.08 if place.step > 0 and word in lists.verbs else off
 
 
@@ -153,21 +183,17 @@ def _doubt_of_several(text: Text, place: _Beside) -> float:
     return off
 
 
-def _widened(text: Text, place: _Beside, apart: float, allowance: float) -> _Candidate:
-    """The longest stretch of a name that stands here once the garble is read as meant."""
-    anchor = text.words[place.anchor]
-    core = (anchor, place.meant) if place.step > 0 else (place.meant, anchor)
+def _widened(text: Text, place: _Beside, stretch: _Stretch, apart: float, allowance: float) -> _Candidate:
     origin, close = min(place.anchor, place.start), max(place.anchor + 1, place.end)
-    pair = (singular(core[0]), singular(core[1]))
-    terms = text.lexicon.containing[pair]
-    back, ahead = max((_reach(text, term, pair, origin, close) for term in terms), key=sum)
-    first, last = origin - back, close + ahead
-    meant = " ".join((*text.words[first:origin], *core, *text.words[close:last]))
-    known = "of the recording's own table" if any(term.weight >= OWN for term in terms) else "a name of the trade"
+    core = _core(text, place)
+    whole = text.words[stretch.start : stretch.end]
+    meant = " ".join((*text.words[stretch.start : origin], *core, *text.words[close : stretch.end]))
+    known = "of the recording's own table" if stretch.own else "a name of the trade"
     heard = " ".join(text.words[place.start : place.end])
     why = f'"{heard}" sounds like "{place.meant}", and "{" ".join(core)}" is {known}.'
-    found = Misheard(first, last, " ".join(text.words[first:last]), meant, terms[0].kind, round(apart, 3), why)
-    return _Candidate(found, allowance - apart + 0.1 + 0.05 * place.weight + 0.01 * (back + ahead))
+    found = Misheard(stretch.start, stretch.end, " ".join(whole), meant, stretch.kind, round(apart, 3), why)
+    margin = allowance - apart + 0.1 + 0.05 * place.weight + 0.01 * (len(whole) - (close - origin))
+    return _Candidate(found, margin)
 
 
 def _reach(text: Text, term: Term, pair: tuple[str, str], origin: int, close: int) -> tuple[int, int]:
@@ -195,13 +221,18 @@ def _alone(text: Text) -> Iterator[_Candidate]:
             if not text.open_run(start, end) or (length == 1 and not _may_be_wrong(text, start)):
                 continue
             sounds = reading(text.words[start:end])
-            judge, most = (_allowed_single, _MOST_ALONE) if length == 1 else (_allowed_split, _most_of_several(text, start, end))
+            judge, most = (_allowed_single, _most_of_one(text, start)) if length == 1 else (_allowed_split, _most_of_several(text, start, end))
             near = {form: form.sounds[0] for form in text.lexicon.index.near(sounds, 4)}
-            edits = most_edits(sounds[0], most)
+            edits = most_edits(len(sounds[0]))
             for _, _, form in extract(sounds[0], near, scorer=Levenshtein.distance, score_cutoff=edits, limit=None):
                 apart = nearest(sounds, form.sounds, most)
                 if apart <= most and apart <= (allowance := judge(text, start, end, form)):
                     yield _candidate(text, start, end, form, apart, allowance)
+
+
+def _most_of_one(text: Text, start: int) -> float:
+    """The greatest allowance that _allowed_single can give a word."""
+    return min(_MOST_ALONE, 0.18 + rarity(text.words[start : start + 1]) + 0.05 * text.broken(start))
 
 
 def _most_of_several(text: Text, start: int, end: int) -> float:
@@ -242,7 +273,8 @@ def _allowed_single(text: Text, start: int, end: int, form: Form) -> float:
     allowance = 0.04 + 0.05 * form.weight + 0.05 * company + rarity((heard,))
     if heard in text.lexicon.weights:
         allowance -= 0.04 if form.weight >= EXPECTED else 0.5
-    return allowance + 0.02 * said + 0.02 * text.noun_stands(start)
+    allowance += 0.02 * said + 0.02 * text.noun_stands(start)
+    return allowance if form.weight >= EXPECTED or said or company == 1.0 else min(allowance, _MOST_OF_TRADE)
 
 
 def _allowed_split(text: Text, start: int, end: int, form: Form) -> float:

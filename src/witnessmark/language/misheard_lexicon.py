@@ -189,15 +189,15 @@ class Lexicon:
     containing: dict[tuple[str, str], list[Term]] = field(default_factory=lambda: defaultdict(list))
     company: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
     index: SkeletonIndex[Form] = field(default_factory=lambda: SkeletonIndex())
-    _fellows: dict[tuple[str, int], SkeletonIndex[tuple[str, float]]] = field(default_factory=dict)
+    _fellows: dict[tuple[str, int], SkeletonIndex[tuple[str, str, float]]] = field(default_factory=dict)
 
-    def fellows(self, word: str, step: int) -> SkeletonIndex[tuple[str, float]]:
-        """The words that stand one step (1 or -1) from word in some term, in both numbers where they follow it, by skeleton."""
+    def fellows(self, word: str, step: int) -> SkeletonIndex[tuple[str, str, float]]:
+        """The words that stand one step (1 or -1) from word in some term: as said, which is either number where they follow it, as named, and the weight."""
         if (word, step) not in self._fellows:
             index = self._fellows[word, step] = SkeletonIndex()
             for fellow, weight in (self.after if step > 0 else self.before).get(word, {}).items():
                 for number in numbers_of(fellow) if step > 0 else (fellow,):
-                    index.add(pronounce_all((number,)), (number, weight))
+                    index.add(pronounce_all((number,)), (number, fellow, weight))
         return self._fellows[word, step]
 
     def goes_on(self, first: str, second: str) -> bool:

@@ -26,13 +26,13 @@ def cost(heard: Sequence[str], meant: Sequence[str], limit: float) -> float:
     """Distance a phoneme of two lists of sounds; 1.0 where they are further apart than limit."""
     if not heard or not meant:
         return 1.0
-    edits = most_edits(heard[0], limit)
+    edits = most_edits(max(len(heard[0]), len(meant[0]))) + 1
     return nearest(heard, meant, limit) if Levenshtein.distance(heard[0], meant[0], score_cutoff=edits) <= edits else 1.0
 
 
-def most_edits(sounds: str, limit: float) -> int:
-    """How many phonemes may differ within limit; the cheapest differences cost 0.15, most more."""
-    return min(int(limit * len(sounds) * 5) + 1, len(sounds) * 9 // 20 + 1)
+def most_edits(length: int) -> int:
+    """How many of so many phonemes may differ at most in a mishearing; what few edits cost is for the distance to say."""
+    return max(1, length // 2)
 
 
 def rarity(words: Iterable[str]) -> float:

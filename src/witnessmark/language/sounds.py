@@ -39,11 +39,6 @@ class Phoneme:
     weight: float
 
 
-@lru_cache(maxsize=1)
-def _vowels() -> frozenset[str]:
-    return frozenset(code for code, phoneme in phonemes().items() if phoneme.vowel)
-
-
 def _data(name: str) -> str:
     return (resources.files("witnessmark") / "data" / "pronunciation" / name).read_text(encoding="utf-8")
 
@@ -184,8 +179,10 @@ def _consonant_cost(a: Phoneme, b: Phoneme) -> float:
     return 0.12 * abs(a.place - b.place) + 0.2 * abs(a.manner - b.manner) + 0.15 * abs(a.voiced - b.voiced)
 
 
-_GLIDES: Final = {
+_OVERRIDES: Final = {
     frozenset("Rr"): 0.4,
+    frozenset("Ro"): 0.25,
+    frozenset("Ra"): 0.35,
     frozenset("iy"): 0.35,
     frozenset("Iy"): 0.4,
     frozenset("uw"): 0.35,
@@ -274,18 +271,19 @@ def nearest(a: Iterable[str], b: Iterable[str], limit: float = 1.0) -> float:
 
 # ---- skeletons --------------------------------------------------------------------------------------------------------------------
 
-_FOLD: Final = {"p": "p", "b": "p", "f": "f", "v": "f", "t": "t", "d": "t", "T": "t", "D": "t", "s": "s", "z": "s", "S": "s", "Z": "s", "C": "C",
-                "J": "C", "k": "k", "g": "k", "m": "n", "n": "n", "N": "n", "l": "l"}  # fmt: skip
+_FOLDED: Final = ("pb", "p"), ("fv", "f"), ("tdTD", "t"), ("szSZ", "s"), ("CJ", "C"), ("kg", "k"), ("mnN", "n"), ("lr", "l")
 
 
+@lru_cache(maxsize=1)
+def _folding() -> tuple[re.Pattern[str], dict[int, str]]:
+    """What drops every r that no vowel follows, and the table from a phoneme to what the skeleton keeps of it."""
+    vowels = "".join(code for code, phoneme in phonemes().items() if phoneme.vowel)
+    kept = {ord(code): bone for codes, bone in _FOLDED for code in codes}
+    return re.compile(f"[rR](?![{vowels}])"), {ord(code): kept.get(ord(code), "") for code in phonemes()} | {ord("R"): "l"}
+
+
+@lru_cache(maxsize=50_000)
 def skeleton(sounds: str) -> str:
     """The consonants of sounds with voicing, near places, and r and l folded together: what stays when a word is misheard."""
-    vowels = _vowels()
-    bones: list[str] = []
-    for at, code in enumerate(sounds):
-        bone = _FOLD.get(code, "")
-        if code in "rR" and at + 1 < len(sounds) and sounds[at + 1] in vowels:
-            bone = "l"
-        if bone and bones[-1:] != [bone]:
-            bones.append(bone)
-    return "".join(bones)
+    silent, table = _folding()
+    return re.sub(r"(.)\1+", r"\1", silent.sub("", sounds).translate(table))

@@ -17,6 +17,7 @@ from witnessmark.transcript.model import Transcript
 
 LONG_PAUSE = 0.9
 SHORT_PAUSE = 0.25
+UNTIMED = ("stamped text", "bracketed text")  # forms that tell no silence: times to the second, for many words at once
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +133,7 @@ def _pauses(speech: Speech) -> tuple[float, ...]:
     rate = median(span / size for span, size in spans) if spans else 0.0
     excess = [max(0.0, span - rate * size) for span, size in spans]
     gaps = [max(0.0, b.start - a.end) for a, b in pairwise(words)]
-    told = speech.transcript.format not in ("stamped", "bracketed")
+    told = speech.transcript.format not in UNTIMED
     silence = [max(gap, more if told else 0.0) for gap, more in zip(gaps, excess, strict=True)] + [0.0]
     last_of_word = [a.word != b.word for a, b in pairwise(speech.tokens)] + [True] if speech.tokens else []
     return tuple(silence[token.word] if last else 0.0 for token, last in zip(speech.tokens, last_of_word, strict=True))

@@ -50,6 +50,11 @@ def is_punctuated(speech: Speech) -> bool:
     return stops * WORDS_PER_STOP >= len(speech.texts)
 
 
+def is_coarse(speech: Speech) -> bool:
+    """Whether the captions time whole lines or blocks to the second, so that their gaps tell nothing of pauses."""
+    return speech.transcript.format.startswith(("stamped", "bracketed"))
+
+
 def find_utterances(speech: Speech) -> tuple[Utterance, ...]:
     """All utterances in order; together they hold every token."""
     cuts = dict(_sentence_cuts(speech)) if is_punctuated(speech) else dict(_flow_cuts(speech))
@@ -69,11 +74,11 @@ def _sentence_cuts(speech: Speech) -> Iterator[tuple[int, float]]:
 
 def _flow_cuts(speech: Speech) -> Iterator[tuple[int, float]]:
     """After every pause, and before an opener where the stretch since the last cut is long enough."""
-    told = any(pause >= SHORT_PAUSE for pause in speech.pauses)
+    told = not is_coarse(speech) and any(pause >= SHORT_PAUSE for pause in speech.pauses)
     last = 0
     for i in range(1, len(speech.tokens)):
         pause = speech.pauses[i - 1]
-        if pause >= SHORT_PAUSE:
+        if told and pause >= SHORT_PAUSE:
             yield i, 1.0 if pause >= LONG_PAUSE else 0.7
             last = i
             continue

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from witnessmark.procedure.becomings import read_becoming
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.lexicon import Deed, deed, deed_phrases, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, deed, deed_phrases, deeds, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import mood_of
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
@@ -13,6 +13,8 @@ from witnessmark.procedure.tails import Tail, read_tail
 
 NOT_VERBS = frozenset({"like", "right", "well", "down", "up", "out", "off", "back", "even", "better", "last", "long", "still", "okay", "be", "have", "do", "say", "go", "see", "know", "think", "want", "need", "mean", "come", "make", "look", "bit", "left", "mind", "own", "second", "people", "one"})
 
+WAITED = frozenset({"wait", "sit"})
+TIMES = frozenset({"minutes", "minute", "hours", "hour", "seconds", "days", "overnight"})
 FETCHED = frozenset({"get", "take", "grab", "have", "bring", "use", "give"})  # with a tool these only fetch it
 
 
@@ -66,18 +68,71 @@ def _is_noun_here(spoken: Spoken, index: int) -> bool:
     text, follows = spoken.texts[index], spoken.text(index + 1)
     if follows not in ("off", "out", "on", "in", "back", "up", "down", "goes", "comes", "is", "'s", "gets") or not kinds(text).noun:
         return False
-    return text in spoken.nouns and (spoken.text(index + 2) not in word_set("determiners") or follows == "back")
+    return text in spoken.nouns and (spoken.text(index + 2) not in word_set("determiners") or follows == "back" or (text, follows) not in deeds())
 
 
 def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -> Action | None:
     particle, at = _early_particle(spoken, index + 1)
     name = None if spoken.stops_before(at) else read_name(spoken, at)
     tail = read_tail(spoken, name.end if name else at, particle)
+    if base == "give" and name is not None:
+        return _given(spoken, index, name, mood)
+    if base in WAITED or base in ("leave", "give", "soak"):
+        waited = _waited(spoken, index, base, name, tail)
+        if waited is not None:
+            return waited
+    if base == "let" and name is not None:
+        return _let(spoken, index, name, mood)
     what = deed(base, tail.particle)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
         return None
     rest = _without(tail, what)
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
+
+
+def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
+    """"Give it a good scrub" is "scrub it"; "give it five minutes" is "wait five minutes"."""
+    waited = _waited(spoken, index, "give", name, Tail([], name.end))
+    if waited is not None:
+        return waited
+    i = name.end
+    if spoken.text(i) not in ("a", "an", "another"):
+        return None
+    for j in range(i + 1, min(i + 4, len(spoken.texts))):
+        base = kinds(spoken.texts[j]).verb
+        what = deed(base) if base == spoken.texts[j] and base not in NOT_VERBS else None
+        if what is not None and base not in phrase_table("verbs", "light") and not spoken.stops_before(j):
+            tail = read_tail(spoken, j + 1)
+            return Action(index, tail.end, what, name, tail, mood == "dont", "verb", sure=mood == "do")
+    return None
+
+
+def _waited(spoken: Spoken, index: int, base: str, name: Name | None, tail: Tail) -> Action | None:
+    """A time to wait: "leave it ten minutes", "give it an hour", "wait for five minutes"."""
+    start = name.end if name is not None and name.vague and base != "wait" else index + 1
+    if spoken.text(start) in ("for", "about", "a", "good", "like"):
+        start += 1
+    for i in range(start, min(start + 4, len(spoken.texts))):
+        if spoken.texts[i] in TIMES and not spoken.stops_before(i) and i > start - 1:
+            said = " ".join(spoken.texts[start : i + 1])
+            if not said[0].isdigit() and said.split()[0] not in word_set("numbers") | {"an", "a", "twenty", "thirty", "fifteen", "couple"}:
+                return None
+            if spoken.texts[i] in ("minute", "hour") and spoken.texts[start - 1] == "a":
+                said = f"a {said}"
+            return Action(index, i + 1, Deed(("wait",), "wait"), None, Tail([said], i + 1), False, "verb", sure=True)
+    del tail
+    return None
+
+
+def _let(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
+    """"Let the oil drain": the thing and what it is left to do."""
+    text = spoken.text(name.end)
+    if kinds(text).verb != text or text in NOT_VERBS or spoken.stops_before(name.end) or text in word_set("particles"):
+        return None
+    tail = read_tail(spoken, name.end + 1)
+    tail.phrases.insert(0, f"{text} {tail.particle}".strip())
+    tail.particle = ""
+    return Action(index, tail.end, Deed(("let",), "wait"), name, tail, mood == "dont", "verb", sure=mood == "do")
 
 
 def _without(tail: Tail, what: Deed) -> Tail:
@@ -112,8 +167,10 @@ def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: st
     if light and (name is None or not told):
         return name is None and bool(tail.phrases) and base in phrase_table("verbs", "plain")
     if mood == "perhaps":
-        if name is None or name.vague:
+        if name is None or light:
             return False
+        if name.vague:
+            return spoken.text(name.start) in ("it", "them")
         nominal = spoken.text(name.start) in word_set("determiners")
         return nominal or bool(name.sightings)
     if mood == "dont":

@@ -1,19 +1,22 @@
 """Actions told of the thing: "the wheel comes off", "drawer out", "chocks go both sides of the front tires", "the anode gets replaced"."""
 
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.lexicon import Deed, deed, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.moods import words_before
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 
+UNDER = frozenset({"while", "if", "when", "because", "cause", "before", "after", "until", "till", "once", "as", "where", "how", "unless", "whenever", "than"})
 LINKING = frozenset({"under", "underneath", "around", "round", "behind", "between", "over", "into", "in", "on", "onto", "through", "across", "inside", "down", "up"})
 
 
 def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     """The action told of the thing named at a token."""
     if not _may_begin(spoken, index, since):
+        return None
+    if _acts_with_particle(spoken, index):
         return None
     thing = read_name(spoken, index)
     if thing is None or not (thing.sightings or thing.vague or _plain_noun(spoken, thing)):
@@ -23,20 +26,28 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     at, become = _become(spoken, thing.end)
     if become:
         return _undergone(spoken, thing, index, at) or _moved(spoken, thing, index, at, become)
-    return _bare(spoken, thing, index) or _of_itself(spoken, thing, index)
+    return _bare(spoken, thing, index, since) or _of_itself(spoken, thing, index)
 
 
 def _may_begin(spoken: Spoken, index: int, since: int) -> bool:
     """Whether a clause can begin at a token."""
-    if index == since or spoken.stops_before(index):
+    if spoken.stops_before(index) or (index == since and spoken.text(index - 1) not in UNDER):
         return True
     before = words_before(spoken, index, since)
+    if set(before[-2:]) & UNDER:
+        return False
     last = spoken.text(index - 1)
     if last in word_set("prepositions") and last not in ("off", "out", "in", "on", "up", "down", "over"):
         return False
     if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
         return False
     return not before or last in word_set("fillers") or before[-1] in ("and", "then", "so", "now", "but", "right", "okay", "that", "again", "it", "up", "off", "out", "on", "in", "down", "over", "back", "or") or kinds(last).noun
+
+
+def _acts_with_particle(spoken: Spoken, index: int) -> bool:
+    """Whether a word and its particle are an action by themselves ("mop up")."""
+    text, follows = spoken.text(index), spoken.text(index + 1)
+    return kinds(text).verb == text and (text, follows) in deeds() and text not in spoken.nouns and spoken.sighting_over.get(index) is None
 
 
 def _plain_noun(spoken: Spoken, thing: Name) -> bool:
@@ -83,7 +94,16 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
         return None
     if spoken.text(at) in ("dead", "right", "straight", "center", "smack", "square"):
         at += 1
-    tail = read_tail(spoken, at)
+    value = spoken.value_over.get(at)
+    measured = value if value is not None and value.start_token == at and not value.quoted and value.kind not in ("torque", "tool_size") else None
+    tail = read_tail(spoken, measured.end_token if measured else at)
+    if measured and tail.phrases:
+        tail.phrases.insert(0, measured.shown)
+        tail.values += (measured,)
+    if thing.vague and still:
+        return None
+    if thing.vague and tail.particle not in ("off", "out", "in", "on", "up", "down"):
+        return None
     if become == "stays":
         return None
     if tail.particle and not (still and (tail.phrases or tail.particle not in ("off", "out") or not _ends(spoken, tail.end))):
@@ -98,11 +118,19 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
     return None
 
 
-def _bare(spoken: Spoken, thing: Name, index: int) -> Action | None:
+def _bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     """"Drawer out", "wheels on", "tray under the hose"."""
     if thing.vague:
         return None
+    switched = phrase_table("verbs", "switched")
+    follows = spoken.text(thing.end)
+    if thing.head in switched["things"] and follows in ("on", "off"):
+        return Action(index, thing.end + 1, Deed(tuple(switched[follows][0].split()), switched[follows][1]), thing, Tail([], thing.end + 1), False, "thing", sure=True)
     tail = read_tail(spoken, thing.end)
+    if spoken.text(thing.start) in ("a", "an") and tail.particle in ("up", "down", "on", "in", "over"):
+        return None
+    if follows in ("under", "underneath") and tail.end == thing.end and thing.sightings and _ends(spoken, thing.end + 1):
+        return Action(index, thing.end + 1, Deed(("put",), "fit"), thing, Tail(["underneath"], thing.end + 1), False, "thing", sure=True)
     if tail.particle in phrase_table("verbs", "goes") and (tail.phrases or _ends(spoken, tail.end)) and not (tail.particle in ("over", "down", "away", "forward", "free", "loose") and not thing.sightings):
         what = _deed_of(spoken, thing, tail.particle)
         if what is not None:
@@ -111,12 +139,12 @@ def _bare(spoken: Spoken, thing: Name, index: int) -> Action | None:
     if tail.phrases and not tail.particle and tail.phrases[0] in ("by hand", "hand tight", "finger tight", "snug"):
         verb = ("start",) if tail.phrases[0] == "by hand" else ("tighten",)
         return Action(index, tail.end, Deed(verb, "fit" if verb == ("start",) else "tighten"), thing, tail, False, "thing", sure=False) if thing.sightings else None
-    known = thing.sightings and thing.sightings[-1].kind in ("tool", "supply", "part")
+    known = thing.sightings and thing.sightings[-1].kind in ("tool", "supply", "part") or thing.head in spoken.nouns and thing.end - thing.start <= 3
     place = spoken.text(thing.end) in LINKING and tail.phrases and not tail.particle
     tool = _with_tool(spoken, thing, index)
     if tool is not None:
         return tool
-    if known and place and (index == 0 or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now", "with")):
+    if known and place and (index == since or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now")):
         return Action(index, tail.end, Deed(("put",), "fit"), thing, tail, False, "thing", sure=False)
     return None
 
@@ -151,6 +179,8 @@ def _ends(spoken: Spoken, index: int) -> bool:
 
 def _of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
     """"The panel unclips", "the arm lifts off": the verb in the third person, or the plain form after a plural."""
+    if thing.vague:
+        return None
     i = thing.end
     while spoken.text(i) in ("just", "then", "both", "all", "also", "should", "will", "'ll", "can", "simply", "basically", "now"):
         i += 1

@@ -3,7 +3,7 @@
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from witnessmark.language.speech import Speech, breaks_after
 from witnessmark.language.vocabulary import contains, key_of
@@ -17,6 +17,7 @@ MOST_OF_ONE_HAZARD = 2
 SIMILE = 3
 PASSING_BEFORE, PASSING_AFTER = 6, 10
 TIGHTENING = 12
+LISTING = 80
 WARNED_BEFORE, WARNED_AFTER = 12, 24
 QUOTED = 18
 
@@ -44,6 +45,15 @@ class Caution:
     source: str
 
 
+@dataclass(frozen=True, slots=True)
+class _Fastener:
+    """One naming of a fastener. start: token. words: the lemmas of its names. traits: of the vocabulary."""
+
+    start: int
+    words: frozenset[str]
+    traits: frozenset[str]
+
+
 @dataclass(frozen=True)
 class _Heard:
     """A recording as the patterns see it. tokens: the token of each of their words."""
@@ -53,6 +63,7 @@ class _Heard:
     tokens: tuple[int, ...]
     spans: Spans
     passing: tuple[int, ...]
+    listing: tuple[int, ...]
     tightening: tuple[int, ...]
     warning: tuple[int, ...]
     classes: frozenset[str]
@@ -70,8 +81,8 @@ def find_cautions(speech: Speech, sightings: Sequence[Sighting], table: SpecTabl
     if not speech.tokens:
         return ()
     heard = _listen(speech, machine_kind)
-    critical = _critical_sightings(sightings, table)
-    found = [(hazard, token) for hazard in heard.book.hazards if (token := _first(hazard, heard, critical)) is not None]
+    fasteners = _fasteners(sightings, table)
+    found = [(hazard, token) for hazard in heard.book.hazards if (token := _first(hazard, heard, fasteners)) is not None]
     cautions = [_caution(hazard, token, speech, heard) for hazard, token in _chosen(found)]
     return tuple(sorted(cautions, key=lambda caution: (caution.start_token, caution.id)))
 
@@ -80,8 +91,9 @@ def _listen(speech: Speech, machine_kind: str | None) -> _Heard:
     book = hazard_book()
     lemmas, tokens = spoken_words(speech.lemmas)
     spans = book.index.spans(lemmas)
-    passing, tightening, warning = (_starts(patterns, spans) for patterns in (book.passing, book.tightening, book.warning))
-    return _Heard(book, lemmas, tokens, spans, passing, tightening, warning, _classes(book, spans, machine_kind))
+    cues = {name: _starts(patterns, spans) for name, patterns in book.cues.items()}
+    classes = _classes(book, spans, machine_kind)
+    return _Heard(book, lemmas, tokens, spans, cues["passing"], cues["listing"], cues["tightening"], cues["warning"], classes)
 
 
 def _starts(patterns: Iterable[Pattern], spans: Spans) -> tuple[int, ...]:
@@ -97,29 +109,33 @@ def _classes(book: HazardBook, spans: Spans, machine_kind: str | None) -> frozen
     return frozenset(name for name, words in book.machines.items() if said[most] and most in words)
 
 
-def _critical_sightings(sightings: Sequence[Sighting], table: SpecTable) -> tuple[tuple[Sighting, tuple[str, ...], frozenset[str]], ...]:
-    """Every fastener named, with the words of all its names and its traits; the table's other names count too."""
-    names = {item: tuple(lemma for row in table.rows_of(item) for name in row.names for lemma in key_of(name)) for item in table.items()}
-    return tuple((sighting, names.get(sighting.item or "", key_of(sighting.name)), sighting.traits) for sighting in sightings if sighting.kind == "fastener")
+def _fasteners(sightings: Sequence[Sighting], table: SpecTable) -> tuple[_Fastener, ...]:
+    """Every fastener named; the words of the table's other names for it count too."""
+    names = {item: frozenset(lemma for row in table.rows_of(item) for name in row.names for lemma in key_of(name)) for item in table.items()}
+    return tuple(
+        _Fastener(seen.start, names.get(seen.item or "", frozenset(key_of(seen.name))), seen.traits) for seen in sightings if seen.kind == "fastener"
+    )
 
 
-def _first(hazard: Hazard, heard: _Heard, fasteners: Sequence[tuple[Sighting, tuple[str, ...], frozenset[str]]]) -> int | None:
-    """The token that first gives a hazard away."""
+def _first(hazard: Hazard, heard: _Heard, fasteners: Sequence[_Fastener]) -> int | None:
+    """The token that first gives a hazard away: where work is done rather than where its tools are laid out, and a fastener as it is tightened."""
     if hazard.machines and not hazard.machines & heard.classes or hazard.except_on & heard.classes:
         return None
-    starts = [start for pattern in hazard.when for start, _ in occurrences(pattern, heard.spans) if not _in_passing(start, heard)]
-    if starts:
-        return heard.tokens[min(starts)]
-    named = [seen.start for seen, words, traits in fasteners if hazard.traits & traits or hazard.items.intersection(words)]
-    if named:
-        return next((token for token in named if _any(heard.tightening, heard.place(token), -TIGHTENING, TIGHTENING)), named[0])
+    said = (start for pattern in hazard.when for start, _ in occurrences(pattern, heard.spans) if not _in_passing(start, heard))
+    named = (heard.place(fastener.start) for fastener in fasteners if hazard.traits & fastener.traits or hazard.items & fastener.words)
+    places = sorted({*said, *named})
+    at_work = [place for place in places if not _any(heard.listing, place, -LISTING, 1)]
+    if hazard.items:
+        at_work = [place for place in at_work if _any(heard.tightening, place, -TIGHTENING, TIGHTENING)] or at_work
+    if at_work or (places and not hazard.general):
+        return heard.tokens[(at_work or places)[0]]
     return 0 if hazard.always_on & heard.classes else None
 
 
 def _in_passing(start: int, heard: _Heard) -> bool:
     """A comparison (`like a coil spring`), or work that is left for another day."""
-    before = heard.lemmas[max(0, start - SIMILE) : start]
-    simile = any(word == "like" and after != "to" for word, after in zip(before, (*before[1:], ""), strict=True))
+    before = heard.lemmas[max(0, start - SIMILE) : start + 1]
+    simile = any(word == "like" and after != "to" for word, after in pairwise(before))
     return simile or _any(heard.passing, start, -PASSING_BEFORE, PASSING_AFTER)
 
 

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 
 from witnessmark.language.speech import Speech
 from witnessmark.procedure.actions import find_actions
+from witnessmark.procedure.inventory import tool_lists
+from witnessmark.procedure.measures import measure_tasks
 from witnessmark.procedure.model import Chapter, Procedure, Step, ValueAt
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.steps import Draft, draft_steps
@@ -17,6 +19,8 @@ def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequen
     spoken = Spoken(speech, tuple(sightings), tuple(values))
     talk = find_talk(spoken)
     tasks = make_tasks(spoken, find_actions(spoken), talk)
+    tasks = sorted([*tasks, *measure_tasks(spoken, tasks)], key=lambda task: task.start)
+    tasks = [task for task in tasks if not any(start <= task.start < end for start, end in tool_lists(spoken))]
     drafts = draft_steps(spoken, tasks)
     steps = tuple(_step(spoken, draft) for draft in drafts)
     return Procedure(steps, (Chapter(0.0, "Introduction"),), (), remarks(spoken, talk))

@@ -7,7 +7,7 @@ from witnessmark.procedure.deed import Action
 from witnessmark.procedure.names import Name
 from witnessmark.procedure.spoken import Spoken, display, is_plural
 
-REACH = 45  # tokens back within which a thing is still in focus
+REACH = 60  # tokens back within which a thing is still in focus
 THREADED = frozenset({"tighten", "loosen"})
 
 
@@ -42,10 +42,12 @@ def _of_sighting(spoken: Spoken, index: int) -> Known:
 def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | None:
     """The thing meant by an action whose own words do not say; None where none fits."""
     at = action.thing.start if action.thing else action.start
-    if action.what.action in ("lift", "lower") and (action.thing is None or not action.thing.plural):
+    whole = action.what.action in ("lift", "lower") or action.what.words[0] in ("walk", "roll", "wheel", "jack", "tip", "park", "drive")
+    if whole and (action.thing is None or not action.thing.plural):
         return Known(at, f"the {machine}", machine, "machine", False)
     plural = action.thing.plural if action.thing else None
-    fit = [known for known in things if at - REACH <= known.at < at and known.kind != "tool" and _kind_fits(known, action)]
+    reach = REACH if action.what.action in THREADED else REACH * 2
+    fit = [known for known in things if at - reach <= known.at < at and known.kind != "tool" and _kind_fits(known, action)]
     same = [known for known in fit if plural is None or known.plural == plural]
     chosen = same or ([] if plural else fit)
     return chosen[-1] if chosen else None

@@ -40,13 +40,14 @@ class Hazard:
 
 @dataclass(frozen=True)
 class HazardBook:
-    """Every hazard in file order. index: finds all their atoms. machines: the words that name each class of machine."""
+    """Every hazard in file order. index: finds all their atoms. machines: the words that name each class of machine.
+
+    cues: patterns by what they tell: passing, listing, tightening, warning.
+    """
 
     hazards: tuple[Hazard, ...]
     machines: Mapping[str, tuple[str, ...]]
-    passing: tuple[Pattern, ...]
-    warning: tuple[Pattern, ...]
-    tightening: tuple[Pattern, ...]
+    cues: Mapping[str, tuple[Pattern, ...]]
     index: Index
 
 
@@ -73,8 +74,8 @@ def hazard_book() -> HazardBook:
     groups: Groups = data["groups"]
     hazards = tuple(_hazard(entry) for entry in data["hazard"])
     machines = {name: tuple(words) for name, words in data["machines"].items()}
-    cues = {name: _patterns(data["cues"][name]) for name in ("passing", "warning", "tightening")}
+    cues = {name: _patterns(texts) for name, texts in data["cues"].items()}
     patterns = [pattern for entry in hazards for pattern in entry.when] + [pattern for found in cues.values() for pattern in found]
     atoms = [atom for pattern in patterns for atom in pattern.atoms]
     words = [word for named in machines.values() for word in named]
-    return HazardBook(hazards, machines, cues["passing"], cues["warning"], cues["tightening"], Index(atoms + words, groups))
+    return HazardBook(hazards, machines, cues, Index(atoms + words, groups))

@@ -8,7 +8,8 @@ from typing import Any
 from lemminflect import getAllLemmas, getAllLemmasOOV
 
 from witnessmark.data import read_rows, read_text
-from witnessmark.language.vocabulary import split_names, tokens_of
+from witnessmark.language.vocabulary import split_names, terms, tokens_of
+from witnessmark.language.words import base_forms
 
 
 @cache
@@ -41,16 +42,26 @@ class Kinds:
 
 
 @cache
+def _verb_forms() -> dict[str, str]:
+    """Every inflected form of the verbs of the action vocabulary, by their base."""
+    return {form: verb for verb in sorted({said[0] for said in deeds() if said[0].isalpha()}) for form in base_forms(verb)}
+
+
+@cache
 def kinds(word: str) -> Kinds:
     """What a word can be, by the inflection tables; a word they do not know is taken for a noun."""
     known = getAllLemmas(word)
     if not known:
         if not word.isalpha():
             return Kinds(True, "", True, False)
+        base = _verb_forms().get(word, "")
+        if base:
+            return Kinds(word == base, base, False, False)
         guess = getAllLemmasOOV(word, upos="VERB") if word.endswith(("ing", "ed")) else {}
         return Kinds(True, guess.get("VERB", ("",))[0], False, False)
     verb = known.get("VERB", ("",))
-    return Kinds("NOUN" in known or "PROPN" in known, verb[-1] if word in verb[1:] else verb[0], "ADJ" in known, "ADV" in known)
+    base = verb[-1] if word in verb[1:] else verb[0] or _verb_forms().get(word, "")
+    return Kinds("NOUN" in known or "PROPN" in known, base, "ADJ" in known, "ADV" in known)
 
 
 def form_of(word: str, base: str) -> str:
@@ -112,3 +123,15 @@ def deed_phrases() -> dict[str, tuple[tuple[tuple[str, ...], Deed], ...]]:
         if len(said) >= 3 and "it" not in said and "them" not in said:
             found.setdefault(said[0], []).append((said, Deed(said, what.action)))
     return {first: tuple(sorted(rows, key=lambda row: -len(row[0]))) for first, rows in found.items()}
+
+
+@cache
+def short_names() -> dict[str, str]:
+    """Heads that stand for a thing of the vocabulary where the talk is of it ("the pads"), by the kind of thing."""
+    found: dict[str, str] = dict.fromkeys(phrase_table("verbs", "fasteners")["heads"], "fastener")
+    for kind in ("part", "fastener", "supply", "tool"):
+        for term in terms():
+            if term.kind == kind:
+                for head in term.short:
+                    found.setdefault(head, kind)
+    return found

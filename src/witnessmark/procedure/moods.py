@@ -6,7 +6,7 @@ from typing import Literal
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.lexicon import form_of, phrase_table, word_set
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.spoken import Spoken, is_plural
 
 Mood = Literal["do", "dont", "perhaps", "none"]
 REACH_BACK = 12
@@ -81,7 +81,9 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int) -> 
         return "none" if last == "but" and len(words) > 1 and words[-2] == "nothing" else "do"
     if last in _words("others") or last in _words("under"):
         return "none"
-    return "perhaps"
+    # a plural before a plain verb does it itself: "these big ones hold the weight"
+    lead = set(words[-4:-1]) & {"these", "those", "they", "people", "them", "ones"}
+    return "none" if is_plural(last) and spoken.text(index - 1) == last and lead else "perhaps"
 
 
 def _subordinate(words: Sequence[str], frame: Sequence[str]) -> bool:

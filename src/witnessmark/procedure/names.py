@@ -16,6 +16,7 @@ class Name:
     """A thing as named at tokens start..end (exclusive). text: as a guide writes it, article included; "" where only a pronoun is said.
 
     count: the number said with it. head: last word. sizes: tool sizes said inside.
+    which: what tells "the middle one" from the others.
     """
 
     start: int
@@ -26,6 +27,7 @@ class Name:
     count: str = ""
     sightings: tuple[Sighting, ...] = ()
     sizes: tuple[ValueAt, ...] = ()
+    which: str = ""
 
     @property
     def vague(self) -> bool:
@@ -41,10 +43,13 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
         text = spoken.text(index)
         if i > index and (count or text in word_set("pronouns")) or text in word_set("pronouns"):
             end = max(i, index + 1)
+            if spoken.text(end) in ("both", "all", "each"):
+                end += 1
             return Name(index, end, "", plural=text in word_set("plural_pronouns") or bool(count), count=count, sizes=tuple(found.sizes))
         return None
     head = found.words[-1].split()[-1]
-    if head in word_set("vague") and not found.sightings:
+    sided = len(found.words) > 1 and head in ("end", "side", "sides", "ends", "bit", "bits", "piece", "top", "bottom", "front", "back", "edge") and article == "the"
+    if head in word_set("vague") and not found.sightings and not sided:
         return _of_which(spoken, index, found, article, count)
     text = " ".join(found.words)
     plural = is_plural(head)
@@ -195,7 +200,8 @@ def _of_which(spoken: Spoken, index: int, found: _Words, article: str, count: st
                 return Name(index, whole.end, whole.text, whole.head, whole.plural, count, whole.sightings, whole.sizes)
             text = f"{_with_article(article, count, inner, plural)} of {whole.text}"
             return Name(index, whole.end, text, head, plural, count, whole.sightings, whole.sizes)
-    return Name(index, found.end, "", head, plural, count, (), tuple(found.sizes))
+    which = " ".join(found.words[:-1]) if head in ("one", "ones") else ""
+    return Name(index, found.end, "", head, plural, count, (), tuple(found.sizes), which)
 
 
 def _with_of(spoken: Spoken, name: Name) -> Name:

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, cached_property
 from itertools import pairwise
 
@@ -10,7 +10,8 @@ from witnessmark.language.speech import Speech
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.language.utterances import Utterance, find_utterances
 from witnessmark.language.vocabulary import key_of
-from witnessmark.procedure.lexicon import kinds, word_set
+from witnessmark.language.words import singular
+from witnessmark.procedure.lexicon import kinds, short_names, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.reading.sightings import Sighting
 
@@ -20,13 +21,33 @@ class Spoken:
     """Speech with what was found in it."""
 
     speech: Speech
-    sightings: tuple[Sighting, ...]
+    named: tuple[Sighting, ...]
     values: tuple[ValueAt, ...]
 
     @cached_property
     def texts(self) -> tuple[str, ...]:
         """Every token's text."""
         return self.speech.texts
+
+    @cached_property
+    def sightings(self) -> tuple[Sighting, ...]:
+        """The things named in full, and between them those named by their short heads."""
+        over = {i for sighting in self.named for i in range(sighting.start, sighting.end)}
+        short = [
+            Sighting(i, i + 1, token.text, kind, None)
+            for i, token in enumerate(self.speech.tokens)
+            if i not in over and (kind := short_names().get(token.lemma)) is not None and self._is_thing(i)
+        ]
+        full = [replace(s, kind="part") if s.kind == "tool" and is_plural(s.name) and not is_plural(self.texts[s.end - 1]) else s for s in self.named]
+        return tuple(sorted([*full, *short], key=lambda sighting: sighting.start))
+
+    def _is_thing(self, index: int) -> bool:
+        """Whether a word that can be a verb too stands here as a thing: behind an article, a number or another word of a name."""
+        text = self.texts[index]
+        before = self.text(index - 1)
+        if not kinds(text).verb:
+            return True
+        return before in word_set("determiners") or before in word_set("numbers") or before in ("new", "old", "other", "and") or is_plural(text)
 
     @cached_property
     def utterances(self) -> tuple[Utterance, ...]:
@@ -53,6 +74,16 @@ class Spoken:
         """Words that stand behind an article somewhere in the recording, or end the name of a thing."""
         after = {b for a, b in pairwise(self.texts) if a in ("the", "a", "an", "this", "that", "your", "my")}
         return frozenset(after | {self.texts[sighting.end - 1] for sighting in self.sightings if sighting.end - sighting.start > 1})
+
+    @cached_property
+    def full_names(self) -> dict[str, tuple[tuple[int, str], ...]]:
+        """Names of two words or more by their last word in the singular: (token, name)."""
+        found: dict[str, list[tuple[int, str]]] = {}
+        for sighting in self.sightings:
+            name = display(self, sighting)
+            if " " in name and "," not in name:
+                found.setdefault(singular(name.split()[-1]), []).append((sighting.start, name))
+        return {head: tuple(names) for head, names in found.items()}
 
     @cached_property
     def machine(self) -> str:

@@ -29,6 +29,8 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
     """Everything from a token on that belongs to the action."""
     tail = Tail([], index, particle)
     while len(tail.phrases) < LONGEST_TAIL and not spoken.stops_before(tail.end):
+        if spoken.text(tail.end) in ("just", "real", "nice", "right", "straight", "dead") and tail.end > index and spoken.text(tail.end + 1) in word_set("places") | word_set("manner") | word_set("particles"):
+            tail.end += 1
         if not (_particle(spoken, tail) or _manner(spoken, tail) or _set_phrase(spoken, tail) or _until(spoken, tail) or _place(spoken, tail)):
             break
     return tail
@@ -37,8 +39,14 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
 def _particle(spoken: Spoken, tail: Tail) -> bool:
     """A particle that no name follows."""
     text = spoken.text(tail.end)
-    if text not in word_set("particles") or tail.particle:
+    if text not in word_set("particles"):
         return False
+    if tail.particle:
+        if text not in ("tight", "flat", "straight", "loose", "open", "apart", "out", "down", "up") or spoken.text(tail.end + 1) in word_set("determiners"):
+            return False
+        tail.phrases.append(text)
+        tail.end += 1
+        return True
     follows = spoken.text(tail.end + 1)
     if text in word_set("prepositions") and not spoken.stops_before(tail.end + 1) and follows not in ("of", "and") and (text != "off" or follows not in word_set("prepositions")):
         name = read_name(spoken, tail.end + 1)
@@ -71,7 +79,7 @@ def _manner(spoken: Spoken, tail: Tail) -> bool:
         text = spoken.text(tail.end)
     if text not in word_set("manner"):
         return False
-    tail.phrases.append(text)
+    tail.phrases.append("slowly" if text == "slow" else text)
     tail.end += 1
     return True
 
@@ -112,7 +120,7 @@ def _until(spoken: Spoken, tail: Tail) -> bool:
             return False
         if text in ("it", "they", "that") and len(words) > 2:
             break
-        words.append(text)
+        words.append({"he": "it", "she": "it", "him": "it", "her": "it", "your": "the", "my": "the"}.get(text, text))
         i += 1
     if len(words) < 3 or words[1] in ("then", "now", "you") or len(words) > LONGEST_UNTIL:
         return False

@@ -8,7 +8,8 @@ from witnessmark.procedure.lexicon import phrase_table
 from witnessmark.procedure.model import Remark
 from witnessmark.procedure.spoken import Spoken
 
-REACH = 14  # tokens around a cue that belong to it where no full stop or pause ends them sooner
+REACH_BACK = 3  # tokens before a cue that belong to it
+REACH = 12  # tokens after it, where no full stop or pause ends them sooner
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,15 +33,17 @@ def find_talk(spoken: Spoken) -> tuple[Talk, ...]:
     for i, text in enumerate(spoken.texts):
         for tokens, kind in cues.get(text, ()):
             if spoken.texts[i : i + len(tokens)] == tokens:
-                found.append(Talk(*_stretch(spoken, i, i + len(tokens)), kind, i))
+                found.append(Talk(*_stretch(spoken, i, i + len(tokens), kind), kind, i))
                 break
     return tuple(found)
 
 
-def _stretch(spoken: Spoken, start: int, end: int) -> tuple[int, int]:
+def _stretch(spoken: Spoken, start: int, end: int, kind: str) -> tuple[int, int]:
     """The words around a cue up to the end of what is said in one go."""
     utterance = spoken.utterances[spoken.utterance_of[start]]
-    return max(utterance.start, start - REACH), min(utterance.end, end + REACH)
+    if kind in ("greeting", "farewell"):
+        return utterance.start, utterance.end
+    return max(utterance.start, start - REACH_BACK), min(utterance.end, end + REACH)
 
 
 def remarks(spoken: Spoken, talk: Sequence[Talk]) -> tuple[Remark, ...]:

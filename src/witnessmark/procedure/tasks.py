@@ -3,16 +3,21 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, in_focus, known_things, refers
-from witnessmark.procedure.lexicon import Deed, phrase_table
+from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
-from witnessmark.procedure.spoken import Spoken, display
+from witnessmark.procedure.spoken import Spoken, display, is_plural
 from witnessmark.procedure.talk import Talk
+from witnessmark.reading.sightings import Sighting
 
 TAKING = frozenset({"remove", "loosen", "disconnect", "drain", "open"})
 FITTING = frozenset({"fit", "tighten", "connect", "fill", "close", "apply", "lubricate"})
 SIZED = TAKING | FITTING | {"adjust", "hold", "inspect", "turn"}
+SHORT = frozenset({"the", "a", "an", "that", "all", "both", "each", "every", "some", "two", "three", "four", "five", "six", "eight", "2", "3", "4", "5", "6", "8"})
+GENERIC = frozenset({"bolt", "screw", "nut", "clip", "clamp", "stud"})
+RECALL = 220  # tokens back within which a full name is remembered
 NEAR_SIZE = 14
 NEAR_TORQUE = 30
 
@@ -50,18 +55,58 @@ def _task(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | Non
     thing, plural = "", False
     items = tuple(dict.fromkeys(sighting.item or sighting.name for sighting in action.sightings))
     if action.thing is not None and not action.thing.vague:
-        thing, plural = action.thing.text, action.thing.plural
+        thing, plural = fuller(spoken, action.thing.text, action.thing.start, action.thing.sightings), action.thing.plural
     elif refers(action.thing) and not (action.thing is None and (len(action.what.words) > 2 or _plain(action))):
         known = in_focus(things, action, spoken.machine)
         if known is None:
             return None
-        thing, plural = known.text, known.plural
+        thing, plural = _pointed(action, known), known.plural
         items = (known.name, *items)
     sizes = [*(action.thing.sizes if action.thing else ()), *action.tail.sizes]
     task = Task(action.start, action.end, action.what, thing, plural, list(action.tail.phrases), action.negative, action.source, action.sure, items, list(action.tail.values), sizes)
     if action.tail.particle and action.tail.particle not in action.what.words:
         task.tails.insert(0, action.tail.particle)
     return task
+
+
+def _pointed(action: Action, known: Known) -> str:
+    """The thing in focus, with what tells it from its like: "the middle one" of the nuts is "the middle nut"."""
+    which = action.thing.which if action.thing else ""
+    if not which:
+        return known.text
+    head = known.name.split(",")[0].split()[-1]
+    plural = action.thing is not None and action.thing.plural
+    return f"the {which} {head if plural else singular(head)}"
+
+
+def fuller(spoken: Spoken, text: str, at: int, sightings: Sequence[Sighting]) -> str:
+    """A short name told in full: "the band" where only one band was named before, "the screws" of the part just named."""
+    *before, head = text.split()
+    if any(word not in SHORT for word in before) or any(s.item for s in sightings):
+        return text
+    count = " ".join(word for word in before if word not in ("the", "a", "an", "that"))
+    lead = f"the {count}".strip() if before and before[0] not in ("a", "an", "both", "each", "all", "some") else " ".join(before)
+    known = spoken.full_names.get(singular(head), ())
+    recent = [(place, name) for place, name in known if at - RECALL <= place < at]
+    names = {name for _, name in recent}
+    if len(names) == 1:
+        name = recent[-1][1]
+        return f"{lead} {name}" if is_plural(name) == is_plural(head) else f"{lead} {name}" if not is_plural(head) else text
+    part = _part_before(spoken, at) if singular(head) in GENERIC and not names else None
+    return f"{lead} {part} {head}" if part else text
+
+
+def _part_before(spoken: Spoken, at: int) -> str | None:
+    """The part just named in the same utterance."""
+    start = spoken.utterances[spoken.utterance_of[at]].start
+    near = [s for s in spoken.sightings if s.kind == "part" and max(start, at - 18) <= s.start and s.end <= at]
+    return singular_of(display(spoken, near[-1])) if near else None
+
+
+def singular_of(name: str) -> str:
+    """A name with its last word in the singular."""
+    *rest, head = name.split()
+    return " ".join([*rest, singular(head)])
 
 
 def _plain(action: Action) -> bool:
@@ -137,10 +182,28 @@ def _undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | No
     last = max(before, key=lambda task: task.start) if before else None
     if last is None or last.what.action not in TAKING:
         return None
-    near = [s for s in spoken.sightings if s.kind == "fastener" and max(s.start - value.end_token, value.start_token - s.end) <= 8 and _same_utterance(spoken, s.start, value.start_token)]
+    near = [s for s in spoken.sightings if s.kind == "fastener" and max(s.start - value.end_token, value.start_token - s.end) <= 8 and abs(spoken.utterance_of[s.start] - spoken.utterance_of[value.start_token]) <= 1]
     if not near:
-        return None
+        return _counted(spoken, value)
     sighting = min(near, key=lambda s: abs(s.start - value.start_token))
     name = display(spoken, sighting)
     start, end = min(sighting.start, value.start_token), max(sighting.end, value.end_token)
-    return Task(start, end, Deed(("undo",), "loosen"), f"the {name}", _plural(name), [], False, "value", False, (name,), [value], [value])
+    thing = f"the {name}" if sighting.item else fuller(spoken, f"the {name}", sighting.start, ())
+    count = spoken.text(sighting.start - 1)
+    if count in word_set("numbers") and _plural(name) and spoken.value_over.get(sighting.start - 1) is None:
+        thing = thing.replace("the ", f"the {count} ", 1)
+    return Task(start, end, Deed(("undo",), "loosen"), thing, _plural(name), [], False, "value", False, (name,), [value], [value])
+
+
+def _counted(spoken: Spoken, value: ValueAt) -> Task | None:
+    """"Three holding it to the base, T20": a count and a size where the fastener itself is left unsaid."""
+    utterance = spoken.utterances[spoken.utterance_of[value.start_token]]
+    for i in range(max(utterance.start, value.start_token - 10), value.start_token):
+        text, follows = spoken.texts[i], spoken.text(i + 1)
+        counted = text in ("two", "three", "four", "five", "six", "eight") and spoken.value_over.get(i) is None
+        if counted and not is_plural(follows) and follows not in ("turns", "of", "hundred", "point", "and", "inch", "foot", "o"):
+            head = "screws" if value.shown[0] in "TE" else "bolts"
+            part = _part_before(spoken, value.start_token)
+            thing = f"the {text} {part} {head}" if part else f"the {text} {head}"
+            return Task(i, value.end_token, Deed(("undo",), "loosen"), thing, True, [], False, "value", False, (), [value], [value])
+    return None

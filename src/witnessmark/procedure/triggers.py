@@ -2,7 +2,7 @@
 
     coil spring                  the words one after another, whatever their number (springs) and with articles and fillers between them
     ~jack up                     any form of the verb (jack, jacks, jacked, jacking)
-    brake|carb cleaner           one word or the other
+    brake|carb cleaner           one word or the other; ~cool_down|hot joins words that are one choice
     [remove] blade               one phrase of the group `remove`
     ~lift ... car                the second within four words of the first
     capacitor & ~short|~discharge   both within a dozen words, in either order
@@ -23,6 +23,7 @@ GAP = 4
 NEAR = 12
 BARRED = 4
 LARGE = "#"
+_UNITS = frozenset("one two three four five six seven eight nine".split())
 _TENS = frozenset("fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred".split())
 
 Spans = Mapping[str, Sequence[tuple[int, int]]]
@@ -64,8 +65,10 @@ def _choices(word: str, groups: Groups) -> Iterator[tuple[str, ...]]:
         elif choice.startswith("["):
             for phrase in groups[choice[1:-1]]:
                 yield from expand(phrase, groups)
-        elif choice.startswith("~"):
+        elif choice.startswith("~") and "_" not in choice:
             yield from sorted({lemmas_of((form,)) for form in base_forms(choice[1:])})
+        elif "_" in choice:
+            yield from expand(choice.replace("_", " "), groups)
         else:
             yield lemmas_of(tokens_of(choice))
 
@@ -141,6 +144,12 @@ def _between(starts: Sequence[int], low: int, high: int) -> bool:
 
 
 def spoken_words(lemmas: Sequence[str]) -> tuple[tuple[str, ...], tuple[int, ...]]:
-    """The lemmas that patterns read, articles and fillers left out, and the index each had before."""
-    kept = [(lemma, index) for index, lemma in enumerate(lemmas) if lemma not in SKIPPED]
+    """The lemmas that patterns read, articles, fillers and the units after a spoken ten left out, and the index each had before."""
+    kept: list[tuple[str, int]] = []
+    for index, lemma in enumerate(lemmas):
+        after_ten = bool(kept) and kept[-1][0] in _TENS
+        follows = lemmas[index + 1] if index + 1 < len(lemmas) else ""
+        of_number = lemma in _UNITS or (lemma == "and" and follows in _UNITS | _TENS)
+        if lemma not in SKIPPED and not (after_ten and of_number):
+            kept.append((lemma, index))
     return tuple(lemma for lemma, _ in kept), tuple(index for _, index in kept)

@@ -8,8 +8,9 @@ from collections.abc import Sequence
 from typing import Literal
 
 from witnessmark.language.cues import Cues, find_cues
+from witnessmark.language.speech import SHORT_PAUSE
 from witnessmark.reading.figures import Figure, Talk
-from witnessmark.reading.sightings import Sighting
+from witnessmark.reading.sightings import Sighting, fastener_places
 
 ENOUGH_TORQUE, ENOUGH_SIZE = 4, 3
 LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly", "roughly", "around", "at", ","})
@@ -24,7 +25,7 @@ class BareRules:
         self._free: Cues = find_cues(talk.texts, "after")
         self._bare: Cues = find_cues(talk.texts, "bare")
         self._sizes: Cues = find_cues(talk.texts, "sizes")
-        self._fasteners = sorted(s.start for s in sightings if s.kind == "fastener" or "takes_torque:yes" in s.traits)
+        self._fasteners = fastener_places(talk.speech, sightings)
         self._drives = sorted(s.start for s in sightings if "sizing:drive" in s.traits)
         self._things = sorted(things)
         self._torques: list[int] = []
@@ -43,13 +44,15 @@ class BareRules:
         more = 2 * otherwise
         if torque >= ENOUGH_TORQUE + more and torque > size:
             return "torque"
-        return "tool_size" if size >= ENOUGH_SIZE + more and size >= torque else None
+        return "tool_size" if size >= ENOUGH_SIZE and size >= torque else None
 
     def stands_free(self, figure: Figure) -> bool:
         """Whether no noun follows that the figure would count, and nothing before makes it a number of something."""
         if self._bare.has("numbered", figure.start - 2, figure.start):
             return False
         following = self._talk.text(figure.end)
+        if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE:
+            return True
         return following in ("", ".", ",", "?", "!", ")", ";", "s") or any(
             start == figure.end for start, _ in self._free.between("free", figure.end, figure.end + 3)
         )
@@ -60,22 +63,24 @@ class BareRules:
         if figure.form == "fraction" or talk.text(end) in ("of", "s"):
             return 0
         low, _ = talk.clause(at, 16, 0)
-        points = self._led(at)
+        points = self._led(at) + (self._led_strongly(at) and self._near(self._fasteners, at - 16, at - 5))
         points += 2 * talk.cues.has("tighten", low, at)
         points += 2 * self._named_after(end) + 3 * self._bare.has("is_what", end, end + 3)
         points += 2 * (self._bare.has("recap", max(0, at - 45), at) and (self._near(self._fasteners, at - 4, end + 6) or self._near(self._things, at - 4, end + 6)))
         points += 2 * self._near(self._torques, at - 14, end + 12) or self._near(self._torques, at - 40, at)
         points += self._near(self._fasteners, at - 5, at) + self._near(self._things, at - 9, end + 6)
         points += (figure.form in ("decimal", "mixed")) + 2 * self._near(self._sized, at - 4, at)
+        points += 2 * (self._near(self._fasteners, at - 6, at) and self._bare.has("give", at - 7, at))
         points -= 3 * (talk.text(at - 1) in ARTICLES) + 2 * self._removing(at, end) + 2 * talk.cues.has("measured", low, at)
         return points - 3 * self._bare.has("untorqued", at - 6, end + 4)
 
     def size_points(self, figure: Figure) -> int:
         """Points for a tool size."""
         talk, at, end = self._talk, figure.start, figure.end
-        if figure.form == "decimal":
+        if figure.form == "decimal" or talk.text(end) == "by" or figure.low * 64 % 1:
             return 0
-        article = talk.text(at - 1) in ARTICLES
+        counted = talk.text(at - 1) == "the" and figure.low <= 4  # "the two on the lock": the ones spoken of
+        article = talk.text(at - 1) in ARTICLES and not counted
         fastener = self._near(self._fasteners, at - 12, end + 8) or self._near(self._things, at - 12, end + 8)
         with_the = any(stop == at for _, stop in self._bare.between("with_the", at - 4, at))
         points = 2 * article * fastener + (article and with_the) + (article and talk.text(end) == "on")
@@ -91,7 +96,7 @@ class BareRules:
         return self._led_strongly(at)
 
     def _led(self, at: int) -> int:
-        return 3 if self._led_strongly(at) else int(self._leads("weak", at))
+        return 3 if self._led_strongly(at) else 2 if self._leads("pointing", at) else int(self._leads("weak", at))
 
     def _led_strongly(self, at: int) -> bool:
         return self._leads("strong", at)

@@ -167,8 +167,9 @@ def _share_units(talk: Talk, figures: Sequence[Figure]) -> list[Figure]:
         if figure.labels or not following.labels or following.is_range:
             continue
         between = talk.texts[figure.end : following.start]
+        size = "mm" in following.labels or "in" in following.labels
         in_list = between == ("and",) and i > 0 and talk.texts[shared[i - 1].end : figure.start] == (",",)
-        if in_list or between in (("or",), ("-",), (",",), (",", "and"), ("or", "maybe"), ("maybe",)):
+        if in_list or between in (("or",), ("-",), ("or", "maybe"), ("maybe",)) or size and between in ((",",), (",", "and")):
             shared[i] = replace(figure, labels=following.labels, short=following.short)
     return shared
 

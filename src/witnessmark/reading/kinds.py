@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from witnessmark.reading.bare import BareRules
 from witnessmark.reading.figures import Figure, Talk
-from witnessmark.reading.sightings import Sighting
+from witnessmark.reading.sightings import Sighting, fastener_places
 from witnessmark.reading.sizes import SizeRules, SizeSaid
 from witnessmark.language.unit_words import match_units
 from witnessmark.units import dimension
@@ -18,7 +18,7 @@ BY_DIMENSION = {
     "voltage": "voltage", "resistance": "resistance", "rotation": "speed", "speed": "speed", "money": "money", "length": "length", "force": "mass",
 }  # fmt: skip
 DISTANCES = frozenset({"km", "mi"})
-OTHERWISE_TOLD = frozenset({"pressure", "capacity", "temperature", "voltage", "resistance", "speed", "gap", "thickness", "depth", "length", "angle", "mass", "interval"})
+OTHERWISE_TOLD = frozenset({"pressure", "capacity", "temperature", "voltage", "resistance", "speed", "gap", "thickness", "depth", "length", "angle", "mass"})
 SHARED_REACH = 14  # tokens over which a bare figure takes the unit of one that stands in parallel
 
 
@@ -38,7 +38,7 @@ class KindRules:
 
     def __init__(self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], things: Sequence[int]) -> None:
         self._talk, self._figures = talk, figures
-        self._fasteners = sorted(s.start for s in sightings if s.kind == "fastener" or "takes_torque:yes" in s.traits)
+        self._fasteners = fastener_places(talk.speech, sightings)
         self._sizes = SizeRules(talk, figures, sightings)
         self._bare_rules = BareRules(talk, sightings, things)
         self._read: dict[int, Measured] = {}
@@ -127,7 +127,7 @@ class KindRules:
             return Measured(figure, "torque", trailing, False)
         neighbour = self._neighbour(figure)
         kind = neighbour.kind if neighbour is not None else None
-        decided = self._bare_rules.decide(figure, kind in OTHERWISE_TOLD)
+        decided = self._bare_rules.decide(figure, kind in OTHERWISE_TOLD or kind == "money")
         if decided == "torque":
             return Measured(figure, "torque", None, True)
         if decided == "tool_size":

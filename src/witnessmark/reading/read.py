@@ -1,6 +1,5 @@
 """From speech to mentions: the stages of reading in order."""
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
@@ -13,12 +12,13 @@ from witnessmark.reading.focus import Focus, focus_on
 from witnessmark.reading.grades import find_grades
 from witnessmark.reading.kinds import KindRules, Measured
 from witnessmark.reading.model import Mention, Reading
-from witnessmark.reading.relations import link_restated, link_stages, said_again
+from witnessmark.reading.relations import link_restated, link_stages
 from witnessmark.reading.roles import RoleRules
 from witnessmark.reading.sightings import Sighting, find_sightings
+from witnessmark.reading.torque_units import TorqueUnits
 from witnessmark.specs.table import SpecTable
 
-LONELY = frozenset({"count", "year", "money", "duration", "distance", "mass"})  # kinds that no row is sought for, unless a unit speaks of one
+LONELY = frozenset({"count", "year", "money"})  # kinds that no row is sought for
 
 
 def read(speech: Speech, table: SpecTable) -> Reading:
@@ -31,17 +31,17 @@ def read(speech: Speech, table: SpecTable) -> Reading:
     focus = focus_on(table, speech.lemmas)
     things = focus.sayings(row.item for row in table.rows if row.kind == "torque")
     found = KindRules(talk, figures, sightings, things).read()
-    mentions = _mentions(talk, table, focus, sightings, found)
+    mentions = _mentions(talk, table, focus, sightings, found, things)
     mentions += _grade_mentions(talk, table, sightings, grades)
     mentions.sort(key=lambda mention: mention.first)
     numbered = [replace(mention, id=f"m{n}") for n, mention in enumerate(mentions, 1)]
-    return Reading(speech, sightings, tuple(link_stages(talk, link_restated(talk, numbered))))
+    return Reading(speech, sightings, tuple(link_stages(talk, link_restated(talk, numbered, things))))
 
 
-def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], found: Sequence[Measured]) -> list[Mention]:
+def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], found: Sequence[Measured], things: Sequence[int]) -> list[Mention]:
     roles = RoleRules(talk, found)
     attributor = Attributor(talk, table, focus, sightings, [one.size for one in found if one.size])
-    torque_unit = _torque_units(talk, found)
+    torque_units = TorqueUnits(talk, found, things)
     mentions: list[Mention] = []
     mask: list[tuple[int, int]] = []
     for i, one in enumerate(found):
@@ -50,14 +50,14 @@ def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Si
         if role == "retracted" and one.inferred and one.kind in ("torque", "count"):
             mask.append((one.figure.start, retraction[1] if retraction else one.figure.end))
             continue
-        unit = torque_unit[i] if one.kind == "torque" and one.unit is None else one.unit
         limit = retraction[1] if retraction else _limit(found, i)
-        if one.kind in LONELY and one.kind not in ("distance", "duration", "mass") or role in ("of_tool", "other_machine"):
+        if one.kind in LONELY or role in ("of_tool", "other_machine"):
             about = Attribution(None, None)
         else:
-            about = attributor.attribute(replace(one, unit=unit), one.figure.end, mask, limit)
+            about = attributor.attribute(one, one.figure.end, mask, limit)
         if retraction:
             mask.append(retraction)
+        unit = torque_units.unit(i, about.item) if one.kind == "torque" else one.unit
         mentions.append(_mention(talk, one, unit, role, about))
     return mentions
 
@@ -65,26 +65,6 @@ def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Si
 def _limit(found: Sequence[Measured], i: int) -> int | None:
     """Where the next value of the kind stands: words past it speak of that one."""
     return next((other.figure.start for other in found[i + 1 :] if other.kind == found[i].kind), None)
-
-
-def _torque_units(talk: Talk, found: Sequence[Measured]) -> dict[int, str]:
-    """The unit of each bare torque: that of the one just before, else the one in which the speaker thinks: said most, conversions left out."""
-    told: list[tuple[int, str]] = []
-    units: dict[int, str] = {}
-    for i, one in enumerate(found):
-        if one.kind == "torque" and one.unit is not None and not (told and _converts(talk, found[told[-1][0]], one)):
-            told.append((i, one.unit))
-    counted = Counter(unit for _, unit in told)
-    usual = max(counted, key=lambda unit: (counted[unit], unit), default="N·m")
-    for i, one in enumerate(found):
-        if one.kind == "torque" and one.unit is None:
-            near = next((unit for j, unit in reversed(told) if j < i and one.figure.start - found[j].figure.end <= 14), None)
-            units[i] = near or usual
-    return units
-
-
-def _converts(talk: Talk, earlier: Measured, later: Measured) -> bool:
-    return earlier.unit != later.unit and said_again(talk, earlier.figure.end, later.figure.start)
 
 
 def _mention(talk: Talk, one: Measured, unit: str | None, role: object, about: Attribution) -> Mention:

@@ -1,5 +1,6 @@
 """Values that belong together: one said again in another unit, stages of one tightening."""
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -9,32 +10,35 @@ from witnessmark.units import dimension
 
 RESTATED_REACH = 28  # tokens
 STAGE_REACH = 12
+NAMED_AT_ONCE = 4  # tokens after a value in which its own item may be named: "76 on the lugs, that's 103"
 
 
-def link_restated(talk: Talk, mentions: Sequence[Mention]) -> list[Mention]:
+def link_restated(talk: Talk, mentions: Sequence[Mention], things: Sequence[int]) -> list[Mention]:
     """"ten foot pounds, that's a hundred and twenty inch pounds": the second says the first again, and so is about the same item."""
     linked = list(mentions)
     for i, mention in enumerate(linked):
         if mention.amount is None or mention.inferred or mention.kind in ("tool_size", "count"):
             continue
         earlier = next((other for other in reversed(linked[:i]) if other.amount is not None and other.kind == mention.kind), None)
-        if earlier is not None and _restates(talk, earlier, mention):
+        if earlier is not None and _restates(talk, earlier, mention, things):
             linked[i] = replace(mention, restates=earlier.restates or earlier.id, item=earlier.item, row=earlier.row, rivals=earlier.rivals, sure=earlier.sure, role=earlier.role)
     return linked
 
 
-def _restates(talk: Talk, earlier: Mention, later: Mention) -> bool:
+def _restates(talk: Talk, earlier: Mention, later: Mention, things: Sequence[int]) -> bool:
     assert earlier.amount is not None and later.amount is not None
     if earlier.amount.unit == later.amount.unit or dimension(earlier.amount.unit) != dimension(later.amount.unit):
         return False
     if earlier.kind in ("torque",) and "°" in (earlier.amount.unit, later.amount.unit):
         return False
-    return earlier.role != "retracted" and said_again(talk, earlier.end, later.first)
+    return earlier.role != "retracted" and said_again(talk, earlier.end, later.first, things)
 
 
-def said_again(talk: Talk, end: int, start: int) -> bool:
-    """Whether a figure in another unit, beginning at token `start`, says again the one that ended at `end`."""
+def said_again(talk: Talk, end: int, start: int, things: Sequence[int]) -> bool:
+    """Whether a figure in another unit, beginning at token `start`, says again the one that ended at `end`: no other thing is named between."""
     gap = start - end
+    if bisect_left(things, end + NAMED_AT_ONCE) < bisect_left(things, start):
+        return False
     return gap <= 3 or gap <= RESTATED_REACH and talk.cues.has("restates", end, start)
 
 

@@ -1,8 +1,10 @@
 """Where the recording names a tool, part, fastener or supply of the vocabulary, or a name of the project's own table."""
 
+import tomllib
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from witnessmark.data import read_text
 from witnessmark.language.speech import Speech
 from witnessmark.language.vocabulary import Term, terms
 from witnessmark.specs.table import SpecTable
@@ -40,3 +42,10 @@ def find_sightings(speech: Speech, table: SpecTable, vocabulary: Sequence[Term] 
             phrases[form.casefold()] = label
     found = speech.find((label, form) for form, label in phrases.items())
     return tuple(Sighting(start, end, *things[label]) for start, end, label in found)
+
+
+def fastener_places(speech: Speech, sightings: Sequence[Sighting]) -> list[int]:
+    """Tokens where a fastener is named, if only as "bolts" or "the nut", in order."""
+    heads = frozenset(tomllib.loads(read_text("place_words.toml"))["fastener_heads"])
+    named = {s.start for s in sightings if s.kind == "fastener" or "takes_torque:yes" in s.traits}
+    return sorted(named | {i for i, lemma in enumerate(speech.lemmas) if lemma in heads})

@@ -11,7 +11,7 @@ from witnessmark.reading.figures import Figure, Talk
 from witnessmark.reading.sightings import Sighting
 
 _CODE = re.compile(r"(tp|ph|pz|t|e)(\d{1,3})$")
-CHAIN = 9  # tokens over which a list of sizes goes on
+CHAIN = 12  # tokens over which a list of sizes goes on
 ARTICLES = frozenset({"a", "an", "the", "your", "my", "that", "this", "size", "and", "or", ",", "another", "nice", "long", "big", "old", "little"})
 
 

@@ -19,9 +19,11 @@ _BOUND_BEFORE: dict[Bound, re.Pattern[str]] = {
         r"(?:max(?:imum|\.)?(?![a-z])|at most|(?:not|no) more than|[≤<] ?=?|under|below|up to) ?:? ?", re.I
     ),
 }
+# A word between two figures belongs to the second: in "20 N·m, min 30 N·m" the first is no minimum.
+_NO_FIGURE_NEXT = r"(?![. ]{0,3}[0-9])"
 _BOUND_AFTER: dict[Bound, re.Pattern[str]] = {
-    "min": re.compile(r",? ?(?:min(?:imum|\.)?|or more|or thicker|or over|and above)(?![a-z])", re.I),
-    "max": re.compile(r",? ?(?:max(?:imum|\.)?|or less|or thinner|or under)(?![a-z])", re.I),
+    "min": re.compile(rf",? ?(?:min(?:imum|\.)?|or more|or thicker|or over|and above)(?![a-z]){_NO_FIGURE_NEXT}", re.I),
+    "max": re.compile(rf",? ?(?:max(?:imum|\.)?|or less|or thinner|or under)(?![a-z]){_NO_FIGURE_NEXT}", re.I),
 }
 _TO = re.compile(rf" ?(?:[-–—~]|\.{{2,3}}|to(?![a-z])|through(?![a-z])) ?{_FIGURE}", re.I)
 _PLUS_MINUS = re.compile(r" ?(?:±|\+ ?/ ?-) ?")
@@ -209,7 +211,7 @@ def _brackets(reader: _Reader, amount: Amount | None) -> None:
 
 @cache
 def _remarks(words: tuple[str, ...]) -> re.Pattern[str]:
-    return re.compile(rf",? ?(?:{'|'.join(map(re.escape, words))})(?![a-z])", re.I)
+    return re.compile(rf",? ?(?:{'|'.join(map(re.escape, words))})(?![a-z]){_NO_FIGURE_NEXT}", re.I)
 
 
 def _stage(reader: _Reader) -> Amount:

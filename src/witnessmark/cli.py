@@ -1,0 +1,174 @@
+"""The commands. They read their arguments, call the stage that does the work and print what it gives."""
+
+import os
+import sys
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+from witnessmark import __version__
+from witnessmark.errors import InputError
+
+if TYPE_CHECKING:
+    from witnessmark.examination import Examination
+
+CLEAN, HOLD_OPEN, WRONG_INPUT, FAULT, INTERRUPTED, PIPE_CLOSED = 0, 1, 2, 70, 130, 141
+
+FOLDER = click.Path(path_type=Path)
+SETTINGS = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
+
+
+@click.group(context_settings=SETTINGS, invoke_without_command=True)
+@click.version_option(__version__, "-V", "--version", prog_name="witnessmark", message="%(prog)s %(version)s")
+@click.pass_context
+def commands(context: click.Context) -> int:
+    """Check what a filmed repair says before it is published.
+
+    Reads the recording's own timed captions, checks every value said against a specification table and the mechanics
+    of bolts, and writes what is published beside the video. The workshop manual, local codes and licensed practice
+    come first: nothing here says that a repair is safe.
+
+    Example: witnessmark proof sample_projects/front_brakes
+    """
+    if context.invoked_subcommand is None:
+        click.echo(context.get_help())
+    return CLEAN
+
+
+@commands.command()
+@click.argument("folder", metavar="DIR", type=FOLDER)
+@click.option("--captions", metavar="FILE", type=FOLDER, required=True, help="The captions of the recording.")
+@click.option("--title", metavar="TEXT", help="Title of the repair; by default the name of DIR.")
+def new(folder: Path, captions: Path, title: str | None) -> int:
+    """Start a project in DIR from a captions file.
+
+    Copies the captions, writes repair.toml, and writes a specs.csv with a row for each thing that a value is said of,
+    the value left empty for you to look up in the workshop manual. Overwrites nothing.
+
+    Example: witnessmark new brakes --captions ~/footage/brakes.vtt --title "Front brakes"
+    """
+    from witnessmark.new_project import start_project
+    from witnessmark.progress import working
+
+    with working(f"reading {captions}"):
+        started = start_project(folder, captions, title)
+    _print_notes(started.notes)
+    for path in started.written:
+        click.echo(f"wrote {path}")
+    return CLEAN
+
+
+@commands.command()
+@click.argument("folders", metavar="DIR...", type=FOLDER, nargs=-1, required=True)
+def proof(folders: tuple[Path, ...]) -> int:
+    """Check the recording of each DIR and print what is found.
+
+    Exit code 0: no hold is open; 1: a hold is open; 2: the input is wrong.
+
+    Example: witnessmark proof front_brakes rear_shocks
+    """
+    from rich.console import Console
+
+    from witnessmark.publication.findings import has_open_hold
+    from witnessmark.publication.terminal import print_findings
+
+    console = Console(highlight=False)
+    held = False
+    for folder in folders:
+        examination = _examine(folder)
+        print_findings(examination.project.title, examination.findings, console)
+        held |= has_open_hold(examination.findings)
+    return HOLD_OPEN if held else CLEAN
+
+
+@commands.command()
+@click.argument("folder", metavar="DIR", type=FOLDER)
+@click.option("--out", metavar="OUT", type=FOLDER, help="Folder to write into; by default DIR/out.")
+def build(folder: Path, out: Path | None) -> int:
+    """Write everything that is published beside the video of DIR.
+
+    A file that you edited since it was written is kept: the new one is put beside it as NAME.new. Exit code 0: written,
+    no hold is open; 1: written, but a hold is open; 2: the input is wrong and nothing was written.
+
+    Example: witnessmark build front_brakes --out website/front_brakes
+    """
+    from witnessmark.publication.build import build as write_all
+    from witnessmark.publication.findings import has_open_hold
+    from witnessmark.publication.terminal import summary
+
+    examination = _examine(folder)
+    for written in write_all(examination, out or folder / "out"):
+        beside = f" ({written.kept} was edited since it was written and is kept)" if written.kept else ""
+        click.echo(f"wrote {written.path}{beside}")
+    click.echo(summary(examination.project.title, examination.findings))
+    return HOLD_OPEN if has_open_hold(examination.findings) else CLEAN
+
+
+def _examine(folder: Path) -> "Examination":
+    from witnessmark.examination import examine
+    from witnessmark.progress import working
+
+    with working(f"reading {folder}"):
+        examination = examine(folder)
+    captions = examination.project.captions.name
+    transcript = examination.reading.speech.transcript
+    _print_notes(f"{captions} line {note.line}: {note.message}" for note in transcript.notes)
+    _print_notes(examination.table.notes)
+    return examination
+
+
+def _print_notes(notes: Iterable[str]) -> None:
+    for note in notes:
+        click.echo(f"witnessmark: note: {' '.join(note.split())}", err=True)
+
+
+def main(arguments: Sequence[str] | None = None) -> NoReturn:
+    """Run a command and end with its exit code; every error is one line on standard error."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    sys.exit(_run(arguments))
+
+
+def _run(arguments: Sequence[str] | None) -> int:
+    try:
+        code = commands.main(arguments, prog_name="witnessmark", standalone_mode=False)
+        sys.stdout.flush()
+    except InputError as error:
+        return _complain(str(error), WRONG_INPUT)
+    except click.ClickException as error:
+        return _complain(_usage_problem(error), WRONG_INPUT)
+    except (click.Abort, KeyboardInterrupt):
+        return INTERRUPTED
+    except BrokenPipeError:
+        # Whoever read the output has gone; closing standard output at exit would complain again.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return PIPE_CLOSED
+    except OSError as error:
+        where = error.filename or "file system"
+        return _complain(f"{where}: {error.strerror or error}; check the file, the disk and your permissions", WRONG_INPUT)
+    except Exception as error:
+        return _complain(_fault(error), FAULT)
+    return int(code or CLEAN)
+
+
+def _usage_problem(error: click.ClickException) -> str:
+    context = getattr(error, "ctx", None)
+    command = context.command_path if context else "witnessmark"
+    where = command.removeprefix("witnessmark").strip() or "command line"
+    return f"{where}: {error.format_message().rstrip('.')}; see: {command} --help"
+
+
+def _fault(error: Exception) -> str:
+    trace = error.__traceback__
+    while trace and trace.tb_next:
+        trace = trace.tb_next
+    place = f"{Path(trace.tb_frame.f_code.co_filename).name} line {trace.tb_lineno}" if trace else "unknown place"
+    return f"{place}: {type(error).__name__}: {error}; this is a fault in Witnessmark itself, please report it"
+
+
+def _complain(problem: str, code: int) -> int:
+    click.echo(f"witnessmark: {' '.join(problem.split())}", err=True)
+    return code

@@ -1,0 +1,67 @@
+"""Values other than torque that were said without a verb: pressures, gaps, lengths, grades, times to check again."""
+
+from collections.abc import Iterator, Sequence
+
+from witnessmark.procedure.lexicon import Deed, phrase_table
+from witnessmark.procedure.model import ValueAt
+from witnessmark.procedure.spoken import Spoken, is_plural
+from witnessmark.procedure.tasks import Task
+
+
+def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
+    """Tasks for the values that no task holds yet, one an item and kind."""
+    held = {id(value) for task in tasks for value in task.values}
+    done: set[tuple[str, str]] = set()
+    found = []
+    for value in spoken.values:
+        if value.kind in ("torque", "tool_size") or value.quoted or value.item is None or id(value) in held:
+            continue
+        if (value.kind, value.item) in done:
+            continue
+        for task in _told(spoken, value):
+            done.add((value.kind, value.item))
+            found.append(task)
+    return _one_use(found)
+
+
+def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
+    item = value.item or ""
+    if value.kind == "interval":
+        bare = " ".join(word for word in item.split() if word not in phrase_table("measures", "kinds_in_names")["words"])
+        before = spoken.texts[max(0, value.start_token - 6) : value.start_token]
+        if "after" in before and bare:
+            yield _task(value, "check", f"the {bare}", f"again after {value.shown}", "inspect")
+        return
+    template = phrase_table("measures", "templates").get(value.kind)
+    if template is None:
+        return
+    if value.kind == "capacity":
+        utterance = spoken.utterances[spoken.utterance_of[value.start_token]]
+        words = set(spoken.texts[max(utterance.start, value.start_token - 12) : min(utterance.end, value.end_token + 8)])
+        if not words & set(phrase_table("measures", "filling")["words"]) or words & {"left", "out", "drips"}:
+            return
+    shown = value.shown.removeprefix("min ")
+    plural = is_plural(item.split()[-1]) and item.split()[-1] not in ("gas", "brass")
+    verb, thing, tail, action = (part.format(item=item, value=shown) for part in template)
+    if value.kind == "gap" and item.split()[-1] == "gap":
+        thing = f"the {item}"
+    yield _task(value, verb, thing, tail.replace("is ", "are ", 1) if plural and tail.startswith("is ") else tail.replace("measures", "measure") if plural else tail, action)
+
+
+def _task(value: ValueAt, verb: str, thing: str, tail: str, action: str) -> Task:
+    return Task(value.start_token, value.end_token, Deed((verb,), action), thing, False, [tail], False, "value", True, (value.item or "",), [value])
+
+
+def _one_use(tasks: list[Task]) -> list[Task]:
+    """Grade and capacity of one fluid said together are one instruction: "use 1.4 L of 10W-30 engine oil"."""
+    kept: list[Task] = []
+    for task in tasks:
+        value = task.values[0]
+        twin = next((t for t in kept if t.what.words == ("use",) and task.what.words == ("use",) and abs(t.start - task.start) < 40 and t.values[0].kind != value.kind), None)
+        if twin is None:
+            kept.append(task)
+            continue
+        grade, capacity = (twin.values[0], value) if value.kind == "capacity" else (value, twin.values[0])
+        twin.thing = f"{capacity.shown} of {grade.shown} {grade.item}"
+        twin.values.append(value)
+    return kept

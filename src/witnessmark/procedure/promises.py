@@ -1,0 +1,158 @@
+"""What a speaker promises to viewers: a link, a picture, a list, another video (data/promises.toml)."""
+
+import tomllib
+from bisect import bisect_left
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal
+
+from witnessmark.data import read_text
+from witnessmark.language.speech import Speech, breaks_after, is_word
+from witnessmark.language.vocabulary import key_of
+from witnessmark.procedure.triggers import SKIPPED, Index, Pattern, Spans, compile_pattern, occurrences, spoken_words
+
+Kind = Literal["link", "follow-up", "picture", "list"]
+
+KINDS: tuple[Kind, ...] = ("picture", "list", "link", "follow-up")
+SAME_PROMISE = 16
+LONGEST = 16
+SPOKEN_OF_BEFORE = 30
+TALKED_OF = 10
+JOINING = frozenset("to of for on about in with and at from up it i 'll we do".split())
+TRAILING = frozenset("and i 'll we in so the a to of down right up".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Owed:
+    """One promise. start, end: seconds. said: the captions' words. about: what was promised, in the speaker's words.
+
+    settled: the link of repair.toml that answers it, None where none does.
+    """
+
+    kind: Kind
+    start: float
+    end: float
+    said: str
+    about: str
+    settled: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Book:
+    """kinds: patterns of each kind. none: patterns of what is no promise. ends: of what ends one. nouns: of what is promised, by kind."""
+
+    kinds: Mapping[Kind, tuple[Pattern, ...]]
+    none: tuple[Pattern, ...]
+    ends: tuple[Pattern, ...]
+    nouns: Mapping[str, tuple[Pattern, ...]]
+    index: Index
+
+
+@cache
+def _book() -> _Book:
+    data = tomllib.loads(read_text("promises.toml"))
+    kinds = {kind: _patterns(data[kind]["when"]) for kind in KINDS}
+    none, ends = (_patterns(data[name]["when"]) for name in ("not_promises", "ends"))
+    nouns = {kind: _patterns(texts) for kind, texts in data["nouns"].items()}
+    every = [pattern for found in (*kinds.values(), none, ends, *nouns.values()) for pattern in found]
+    return _Book(kinds, none, ends, nouns, Index((atom for pattern in every for atom in pattern.atoms), data["groups"]))
+
+
+def _patterns(texts: Sequence[str]) -> tuple[Pattern, ...]:
+    return tuple(compile_pattern(text) for text in texts)
+
+
+@dataclass(frozen=True)
+class _Heard:
+    """A recording as the patterns see it. tokens: the token of each of their words. none, ends, nouns: where the words stand."""
+
+    speech: Speech
+    tokens: tuple[int, ...]
+    none: tuple[int, ...]
+    ends: tuple[int, ...]
+    nouns: Mapping[str, tuple[int, ...]]
+
+    def token(self, place: int) -> int:
+        """The token of a word, or the end of the recording."""
+        return self.tokens[place] if place < len(self.tokens) else len(self.speech.tokens)
+
+
+def find_promises(speech: Speech, links: Sequence[tuple[str, str]]) -> tuple[Owed, ...]:
+    """Every promise once, in order. links: name and address of each entry of `[links]` in repair.toml."""
+    book = _book()
+    lemmas, tokens = spoken_words(speech.lemmas)
+    spans = book.index.spans(lemmas)
+    nouns = {kind: _ends(patterns, spans) for kind, patterns in book.nouns.items()}
+    heard = _Heard(speech, tokens, _starts(book.none, spans), _starts(book.ends, spans), nouns)
+    order = {kind: place for place, kind in enumerate(KINDS)}
+    found = {(start, end, kind) for kind, patterns in book.kinds.items() for pattern in patterns for start, end in occurrences(pattern, spans)}
+    promises: list[Owed] = []
+    last = -SAME_PROMISE
+    for start, end, kind in sorted(found, key=lambda seen: (seen[0], order[seen[2]], -seen[1])):
+        if start - last >= SAME_PROMISE and not _between(heard.none, start - 2, end):
+            last = start
+            promises.append(_owed(kind, start, end, heard, links))
+    return tuple(promises)
+
+
+def _starts(patterns: Sequence[Pattern], spans: Spans) -> tuple[int, ...]:
+    return tuple(sorted({start for pattern in patterns for start, _ in occurrences(pattern, spans)}))
+
+
+def _ends(patterns: Sequence[Pattern], spans: Spans) -> tuple[int, ...]:
+    return tuple(sorted({end for pattern in patterns for _, end in occurrences(pattern, spans)}))
+
+
+def _between(places: Sequence[int], low: int, high: int) -> bool:
+    place = bisect_left(places, low)
+    return place < len(places) and places[place] < high
+
+
+def _owed(kind: Kind, start: int, end: int, heard: _Heard, links: Sequence[tuple[str, str]]) -> Owed:
+    speech = heard.speech
+    first, stop = heard.token(start), _stop(heard, end)
+    begin, finish = speech.span_times(first, stop)
+    return Owed(kind, begin, finish, speech.said(first, stop), _about(kind, start, end, heard), _settled(first, stop, speech, links))
+
+
+def _stop(heard: _Heard, place: int) -> int:
+    """The token after the promise: where the talk stops or the next thought begins."""
+    following = bisect_left(heard.ends, place)
+    end = heard.token(heard.ends[following]) if following < len(heard.ends) else len(heard.speech.tokens)
+    first = heard.token(place - 1)
+    end = max(first + 1, min(end, first + LONGEST, len(heard.speech.tokens)))
+    return next((token + 1 for token in range(first, end) if breaks_after(heard.speech, token)), end)
+
+
+def _about(kind: Kind, start: int, end: int, heard: _Heard) -> str:
+    """What follows the noun of the promise (a picture of ...), else the promise itself (we'll do ...), else what was being talked of."""
+    nouns = heard.nouns.get(kind, ())
+    place = bisect_left(nouns, start + 1)
+    if place < len(nouns) and nouns[place] <= end:
+        after = nouns[place]
+    else:
+        earlier = [noun for noun in nouns[:place] if start - noun <= SPOKEN_OF_BEFORE][-1:]
+        after = earlier[0] if earlier else end
+    text = _words(heard, heard.token(after), min(_stop(heard, after + 1), heard.token(start)) if after < start else _stop(heard, after + 1))
+    return text or _words(heard, heard.token(max(0, start - TALKED_OF)), heard.token(start)) or heard.speech.said(heard.token(start), heard.token(end - 1) + 1)
+
+
+def _words(heard: _Heard, first: int, stop: int) -> str:
+    """The captions' words in a span, without what only joins them to the words around."""
+    texts = heard.speech.texts
+    while first < stop and (texts[first] in JOINING or not is_word(texts[first])):
+        first += 1
+    while first < stop and (texts[stop - 1] in TRAILING or not is_word(texts[stop - 1])):
+        stop -= 1
+    return heard.speech.said(first, stop).rstrip(".,;:!?") if first < stop else ""
+
+
+def _settled(start: int, end: int, speech: Speech, links: Sequence[tuple[str, str]]) -> str | None:
+    """The link all of whose words are in the promise, else in what was said just before it."""
+    for first in (start, max(0, start - SPOKEN_OF_BEFORE)):
+        words = set(speech.lemmas[first:end])
+        answers = [(len(key_of(name)), name) for name, _ in links if set(key_of(name)) - SKIPPED <= words]
+        if answers:
+            return max(answers, key=lambda answer: answer[0])[1]
+    return None

@@ -1,0 +1,21 @@
+"""Every file that is published beside a video, in the order in which they are listed."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from witnessmark.examination import Examination
+from witnessmark.publication.facts import facts_json
+from witnessmark.publication.manuscript import Manuscript, prepare
+from witnessmark.publication.write import Written, write_files
+
+Writer = Callable[[Manuscript], str]
+
+WRITERS: tuple[tuple[str, Writer], ...] = (
+    ("facts.json", facts_json),
+)
+
+
+def build(examination: Examination, out: Path) -> tuple[Written, ...]:
+    """Write every file into a folder, whole or not at all. Raises InputError where the folder cannot be written."""
+    manuscript = prepare(examination)
+    return write_files(out, {name: write(manuscript) for name, write in WRITERS})

@@ -1,0 +1,42 @@
+"""Text of unknown origin made harmless where it is printed."""
+
+import re
+import unicodedata
+
+_CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
+_INLINE = re.compile(r"([\\`*_{}\[\]<>#|~$!&])")
+_LINE_START = re.compile(r"^(\s*)([-+=:]|\d+(?=[.)]))", re.MULTILINE)
+_DOTTED = re.compile(r"^(\s*\d+)([.)])", re.MULTILINE)
+
+
+def printable(text: str) -> str:
+    """A text on one line, without control characters and marks that turn the direction of writing."""
+    return " ".join(_CONTROLS.sub("", unicodedata.normalize("NFC", text)).split())
+
+
+def markdown(text: str) -> str:
+    """A text as Markdown that shows it as it stands: on one line, nothing in it read as markup.
+
+    >>> markdown("1. *bold* <b>")
+    '1\\\\. \\\\*bold\\\\* \\\\<b\\\\>'
+    """
+    escaped = _INLINE.sub(r"\\\1", printable(text))
+    dotted = _DOTTED.sub(r"\1\\\2", escaped)
+    return dotted if dotted != escaped else _LINE_START.sub(r"\1\\\2", escaped)
+
+
+def clock(seconds: float) -> str:
+    """A time in the recording as players show it: 4:07, 1:02:03; whole seconds, cut off, so that it never lies after the word.
+
+    >>> clock(247.9), clock(3723)
+    ('4:07', '1:02:03')
+    """
+    whole = int(max(0.0, seconds))
+    hours, minutes = divmod(whole // 60, 60)
+    return f"{hours}:{minutes:02}:{whole % 60:02}" if hours else f"{minutes}:{whole % 60:02}"
+
+
+def precise(seconds: float) -> str:
+    """A time to the tenth of a second, for cutting: 4:07.9."""
+    tenths = round(max(0.0, seconds) * 10)
+    return f"{clock(tenths / 10 + 0.001)}.{tenths % 10}"

@@ -1,0 +1,50 @@
+"""Findings as every writer tells them: their order, and what there is to say of each."""
+
+from collections.abc import Iterator, Sequence
+
+from witnessmark.proof.model import SEVERITIES, Finding, Fix
+from witnessmark.publication.escape import precise, printable
+
+
+def is_open(finding: Finding) -> bool:
+    """Whether no decision has settled a finding."""
+    return finding.settled is None
+
+
+def has_open_hold(findings: Sequence[Finding]) -> bool:
+    """Whether something must be settled before the video is published."""
+    return any(finding.severity == "hold" and is_open(finding) for finding in findings)
+
+
+def by_weight(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    """Open ones first, holds before queries before notes, each in order of time."""
+    return tuple(sorted(findings, key=lambda each: (not is_open(each), SEVERITIES.index(each.severity), each.start, each.id)))
+
+
+def details(finding: Finding) -> Iterator[tuple[str, str]]:
+    """What there is to say of a finding: (label, text), without control characters."""
+    told = (
+        ("finding", finding.message),
+        ("said", f'"{finding.said}"' if finding.said else None),
+        ("expected", _expected(finding)),
+        ("likely", finding.cause),
+        *(_fix(finding.fix) if finding.fix else ()),
+        ("settled", finding.settled),
+    )
+    return ((label, printable(text)) for label, text in told if text)
+
+
+def _expected(finding: Finding) -> str | None:
+    if finding.row is None:
+        return finding.expected
+    place = f"{finding.row.file} row {finding.row.row}"
+    source = f", {finding.row.source}" if finding.row.source else ""
+    return f"{finding.expected or finding.item or 'see the table'} ({place}{source})"
+
+
+def _fix(fix: Fix) -> Iterator[tuple[str, str | None]]:
+    yield "caption", f'"{fix.caption}"' if fix.caption else None
+    if fix.card:
+        shown = f" from {precise(fix.card_in)} to {precise(fix.card_out)}" if fix.card_in is not None and fix.card_out is not None else ""
+        yield "card", f'"{fix.card}"{shown}'
+    yield "question", fix.question

@@ -1,0 +1,72 @@
+"""Findings on a terminal: a table for a person, plain lines for a file or another program."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from witnessmark.proof.model import SEVERITIES, Finding, Severity
+from witnessmark.publication.escape import clock, printable
+from witnessmark.publication.findings import by_weight, details, is_open
+
+STYLES: dict[Severity, str] = {"hold": "bold red", "query": "yellow", "note": "cyan"}
+
+
+def print_findings(title: str, findings: Sequence[Finding], console: Console) -> None:
+    """Print findings, gravest first, and one line that sums them up.
+
+    A table where the console is a terminal, else plain lines. Every text is printed as it stands: rich markup and
+    control characters in it do nothing.
+    """
+    shown = by_weight(findings)
+    if shown and console.is_terminal:
+        console.print(_table(shown))
+    else:
+        for finding in shown:
+            for line in plain_lines(finding):
+                console.print(Text(line), soft_wrap=True)
+            console.print()
+    console.print(Text(summary(title, findings)), soft_wrap=True)
+
+
+def summary(title: str, findings: Sequence[Finding]) -> str:
+    """One line: how many of each severity are open, how many settled."""
+    counts = Counter(finding.severity for finding in findings if is_open(finding))
+    told = [_counted(counts[severity], severity) for severity in SEVERITIES if counts[severity]]
+    settled = sum(not is_open(finding) for finding in findings)
+    verdict = ", ".join(told) or "nothing open"
+    return f"{printable(title)}: {verdict}" + (f" ({settled} settled)" if settled else "")
+
+
+def plain_lines(finding: Finding) -> Iterator[str]:
+    """One finding as lines: time, severity, check and id, then what there is to know, one a line."""
+    state = f"{finding.severity} (settled)" if finding.settled is not None else finding.severity
+    yield f"{clock(finding.start)}  {state}  {finding.check}  {finding.id}".rstrip()
+    for label, text in details(finding):
+        yield f"    {label + ':':11} {text}"
+
+
+def _table(findings: Sequence[Finding]) -> Table:
+    table = Table(box=None, padding=(0, 2, 1, 0), header_style="bold", pad_edge=False)
+    for heading, options in (("Time", {"justify": "right"}), ("Severity", {}), ("Finding", {"ratio": 1})):
+        table.add_column(heading, **options)  # type: ignore[arg-type]
+    for finding in findings:
+        style = "dim" if finding.settled is not None else STYLES[finding.severity]
+        table.add_row(Text(clock(finding.start)), Text(finding.severity, style=style), _body(finding))
+    return table
+
+
+def _body(finding: Finding) -> Text:
+    body = Text()
+    for label, text in details(finding):
+        body.append(f"{label}: ", style="dim" if label != "finding" else "bold")
+        body.append(text + "\n")
+    body.append(f"{finding.check}  {finding.id}", style="dim")
+    return body
+
+
+def _counted(number: int, severity: Severity) -> str:
+    plural = {"hold": "holds", "query": "queries", "note": "notes"}
+    return f"{number} {severity if number == 1 else plural[severity]}"
