@@ -1,9 +1,10 @@
 """How well misheard words are found, and how fast.
 
-usage: python benchmarks/misheard.py [RECORDINGS_DIR] [-v]
+usage: python benchmarks/misheard.py [RECORDINGS_DIR ...] [-v]
 
-RECORDINGS_DIR holds annotated recordings (script.txt with marks `[[heard MEANT | said]]`, specs.csv). Without it only the invented sentences of
-tests/language/misheard_said_found.txt and the plain talk of tests/language/plain_talk.txt are measured. -v prints every miss and every false alarm.
+RECORDINGS_DIR holds folders of annotated recordings: script.txt with marks `[[heard MEANT | said]]`, and specs.csv.
+Without one, only the invented sentences of tests/language/misheard_said_found.txt and the right ones of
+tests/language/plain_talk.txt are measured. -v prints every miss and every false alarm.
 """
 
 import csv
@@ -52,6 +53,7 @@ def table(path: Path) -> list[Term]:
 
 def alike(meant: str, found: Misheard) -> bool:
     """Whether what was found offers the words meant, number aside."""
+
     def plain(text: str) -> str:
         return "".join(word.rstrip("s") for word in spoken(text).split())
 
@@ -60,7 +62,7 @@ def alike(meant: str, found: Misheard) -> bool:
 
 
 def recording(script: str) -> tuple[list[str], list[tuple[int, int, str]], list[str]]:
-    """A script's words, its misheard places (token span, what was meant), and the words with what was meant in their place."""
+    """A script's words, its misheard places (token span, what was meant), and the words put right."""
     words: list[str] = []
     clean: list[str] = []
     marks: list[tuple[int, int, str]] = []
@@ -71,7 +73,9 @@ def recording(script: str) -> tuple[list[str], list[tuple[int, int, str]], list[
         for match in MARK.finditer(line):
             before, said = tokens(line[at : match.start()]), tokens(match[2])
             words += before
-            meant = [mark.strip().removeprefix("heard ") for mark in match[1].split(";") if mark.strip().startswith("heard ")]
+            meant = [
+                mark.strip().removeprefix("heard ") for mark in match[1].split(";") if mark.strip().startswith("heard ")
+            ]
             marks += [(len(words), len(words) + len(said), m) for m in meant]
             clean += before + (tokens(spoken(meant[0])) if meant else said)
             words += said
@@ -81,7 +85,9 @@ def recording(script: str) -> tuple[list[str], list[tuple[int, int, str]], list[
     return words, marks, clean
 
 
-def measure(label: str, words: list[str], marks: list[tuple[int, int, str]], terms: list[Term], verbose: bool) -> tuple[int, int, int, int]:
+def measure(
+    label: str, words: list[str], marks: list[tuple[int, int, str]], terms: list[Term], verbose: bool
+) -> tuple[int, int, int, int]:
     """Misheard places found, all, findings, findings on a marked place."""
     began = time.perf_counter()
     found = find_misheard(words, terms)
@@ -89,14 +95,16 @@ def measure(label: str, words: list[str], marks: list[tuple[int, int, str]], ter
     near = [[f for f in found if f.start < end + 3 and f.end > start - 3] for start, end, _ in marks]
     hit = [any(alike(mark[2], f) for f in fs) for mark, fs in zip(marks, near, strict=True)]
     true = {f for fs in near for f in fs}
-    print(f"{label:28} {sum(hit):3} of {len(marks):3} found; {len(found):3} findings, {len(true):3} right; {len(words)} words, {took * 1000:.0f} ms")
-    if verbose:
-        for (start, end, meant), ok, fs in zip(marks, hit, near, strict=True):
-            if not ok:
-                print(f"    missed  {' '.join(words[start - 3 : start])} [{' '.join(words[start:end])}] > {meant}   {[f.meant for f in fs]}")
-        for f in found:
-            if f not in true:
-                print(f"    extra   {' '.join(words[max(0, f.start - 4) : f.start])} [{f.heard}] {' '.join(words[f.end : f.end + 3])} > {f.meant}  {f.cost} {f.why}")
+    counts = f"{sum(hit):3} of {len(marks):3} found; {len(found):3} findings, {len(true):3} right"
+    print(f"{label:30} {counts}; {len(words)} words, {took * 1000:.0f} ms")
+    for (start, end, meant), ok, fs in zip(marks, hit, near, strict=True):
+        if verbose and not ok:
+            place = f"{' '.join(words[start - 3 : start])} [{' '.join(words[start:end])}]"
+            print(f"    missed  {place} > {meant}   {[f.meant for f in fs]}")
+    for f in found:
+        if verbose and f not in true:
+            before, after = words[max(0, f.start - 4) : f.start], words[f.end : f.end + 3]
+            print(f"    extra   {' '.join(before)} [{f.heard}] {' '.join(after)} > {f.meant}  {f.cost} {f.why}")
     return sum(hit), len(marks), len(found), len(true)
 
 
@@ -131,7 +139,10 @@ def main() -> None:
     folders = [Path(argument) for argument in sys.argv[1:] if argument != "-v"]
     general = vocabulary()
     print(f"{len(general)} general terms")
-    figures = [measure(name, words, marks, general + terms, verbose) for name, terms, words, marks in sentences(TESTS / "misheard_said_found.txt")]
+    figures = [
+        measure(name, words, marks, general + terms, verbose)
+        for name, terms, words, marks in sentences(TESTS / "misheard_said_found.txt")
+    ]
     total("invented sentences", figures)
     clean: list[tuple[str, list[str], list[Term]]] = []
     for folder in folders:
@@ -150,7 +161,8 @@ def main() -> None:
             clean.append((name.strip(), tokens(body), general + [Term(spoken(item), "item", 1.0) for item in items]))
     alarms = [measure(f"clean: {name}", words, [], terms, verbose)[2] for name, words, terms in clean]
     spoken_words = sum(len(words) for _, words, _ in clean)
-    print(f"false alarms on right text: {sum(alarms)} in {spoken_words} words, {1000 * sum(alarms) / max(1, spoken_words):.2f} a thousand")
+    rate = 1000 * sum(alarms) / max(1, spoken_words)
+    print(f"false alarms on right text: {sum(alarms)} in {spoken_words} words, {rate:.2f} a thousand")
 
 
 if __name__ == "__main__":

@@ -9,12 +9,14 @@ from witnessmark.language.speech import read_speech
 from witnessmark.procedure.cautions import Caution, find_cautions
 from witnessmark.procedure.model import Procedure, ValueAt
 from witnessmark.procedure.promises import Owed, find_promises
-from witnessmark.procedure.steps import find_procedure
+from witnessmark.procedure.find import find_procedure
 from witnessmark.project import Project, read_project
-from witnessmark.proof.checks import Evidence, run_checks
+from witnessmark.proof.checks import run_checks
+from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
 from witnessmark.reading.model import Mention, Reading
 from witnessmark.reading.read import read
+from witnessmark.reading.shown import shown_in_guide
 from witnessmark.specs.table import SpecTable, read_tables
 from witnessmark.transcript import read_transcript
 
@@ -38,7 +40,7 @@ def examine(folder: Path) -> Examination:
     table = read_tables(project.specs)
     transcript = read_transcript(project.captions)
     speech = read_speech(transcript, corrector(project, table))
-    reading = read(speech, table)
+    reading = read(speech, table, project.title)
     procedure = find_procedure(speech, reading.sightings, _values(reading.mentions))
     cautions = find_cautions(speech, reading.sightings, table, project.machine.kind)
     owed = find_promises(speech, project.links)
@@ -47,4 +49,11 @@ def examine(folder: Path) -> Examination:
 
 
 def _values(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:
-    raise NotImplementedError
+    """Mentions as the procedure takes them: the manual's value where a row has one, else what was said."""
+    found = []
+    for mention in mentions:
+        if mention.kind in ("count", "year", "money"):
+            continue
+        quoted = mention.role != "stated" or mention.restates is not None
+        found.append(ValueAt(mention.first, mention.end, mention.kind, shown_in_guide(mention), mention.item, mention.id, quoted))
+    return tuple(found)

@@ -3,10 +3,11 @@
 import re
 import tomllib
 from collections import defaultdict
-from collections.abc import Hashable, Iterable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from importlib import resources
+from itertools import pairwise
 from typing import Any, Final, Generic, TypeVar
 
 from witnessmark.language.sounds import commonness, pronounce_all, skeleton
@@ -16,23 +17,32 @@ _T = TypeVar("_T", bound=Hashable)
 OWN: Final = 1.0
 """The weight of a name that stands in the recording's own table or glossary."""
 EXPECTED: Final = 0.8
-"""The weight of a word that only stands inside such a name, and the least weight of what a recording is expected to say."""
-_TRADE: Final = 0.4
+"""The weight of a word that only stands inside such a name: the least of what a recording is expected to say."""
+TRADE: Final = 0.4
+"""The weight of a name of the trade at large."""
 _WHOLE_SOUNDS: Final = 9
-"""Two-word names of the trade with no more phonemes than this are looked for whole; in longer ones one word is heard right or long enough alone."""
-_SPELLINGS: Final = tuple((re.compile(pattern), put) for pattern, put in (
-    ("tre(s?)$", r"ter\1"), ("our", "or"), ("is(e|ed|er|ing)$", r"iz\1"), ("^tyr", "tir"), ("ll", "l"), ("isk(s?)$", r"isc\1"), ("^gage", "gauge"),
-    ("grey", "gray"), ("mould", "mold"), ("plough", "plow"), ("aluminium", "aluminum"), ("ence$", "ense"), ("sulph", "sulf"), ("^vice", "vise"),
-    ("^kerb", "curb"), ("^plier", "plyer")))  # fmt: skip
+"""Two-word names of the trade with no more phonemes are looked for whole; in longer ones a word is found alone."""
+_SPELLINGS: Final = tuple(
+    (re.compile(pattern), put)
+    for pattern, put in (
+        ("tre$", "ter"), ("our", "or"), ("is(e|ed|er|ing)$", r"iz\1"), ("^tyr", "tir"), ("ll", "l"), ("isk$", "isc"),
+        ("^gage", "gauge"), ("grey", "gray"), ("mould", "mold"), ("plough", "plow"), ("aluminium", "aluminum"),
+        ("ence$", "ense"), ("sulph", "sulf"), ("^vice", "vise"), ("^kerb", "curb"), ("^plyer", "plier"),
+    )
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Term:
-    """A name that may be said. name: as spoken, lower case, spaces only. weight: 1.0 in the recording's own table or glossary, 0.4 in the trade's words."""
+    """A name that may be said.
+
+    name: as spoken, lower case, spaces only. kind: tool, part, fastener, supply, item or word. weight: OWN for the
+    recording's own table and glossary, TRADE for the general vocabulary.
+    """
 
     name: str
     kind: str
-    weight: float = _TRADE
+    weight: float = TRADE
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -50,7 +60,7 @@ class Form:
         return " ".join(self.words)
 
 
-# ---- ordinary English -------------------------------------------------------------------------------------------------------------
+# ---- ordinary English ----------------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +90,7 @@ def everyday() -> Everyday:
     return Everyday(**{name: frozenset(words) for name, words in data.items()}, phrases=phrases, company=company)
 
 
+@lru_cache(maxsize=20_000)
 def is_ordinary(word: str) -> bool:
     """Whether the word says nothing of the trade: a function word, a modifier of any noun, a unit, a figure."""
     lists = everyday()
@@ -101,6 +112,7 @@ def singular(word: str) -> str:
     return word[:-2] if word.endswith(("ches", "shes", "xes", "sses")) else word[:-1]
 
 
+@lru_cache(maxsize=20_000)
 def numbers_of(word: str) -> tuple[str, str]:
     """The word as it is, and in its other number by the regular spelling."""
     one = singular(word)
@@ -113,7 +125,7 @@ def numbers_of(word: str) -> tuple[str, str]:
 
 @lru_cache(maxsize=20_000)
 def stem(word: str) -> str:
-    """What stays of a word without un- and its grammatical endings, by spelling alone: plug of unplugged, drain of drained and drainer."""
+    """What stays of a word without un- and its grammatical endings, by spelling alone: drain of drained and drainer."""
     word = word.removeprefix("un") if len(word) > 5 else word
     for ending in ("ings", "ing", "ers", "er", "ors", "or", "ed", "es", "s", "ly", "e"):
         if word.endswith(ending) and len(word) - len(ending) >= 3:
@@ -124,7 +136,7 @@ def stem(word: str) -> str:
 
 @lru_cache(maxsize=20_000)
 def one_spelling(word: str) -> str:
-    """The singular with the spellings of both sides of the Atlantic made one: metre and meter, tyre and tire, calliper and caliper."""
+    """The singular with the spellings of both sides of the Atlantic made one: metre and meter, tyre and tire."""
     word = singular(word)
     for pattern, put in _SPELLINGS:
         word = pattern.sub(put, word)
@@ -136,7 +148,7 @@ def same_word(heard: str, meant: str) -> bool:
     return heard == meant or one_spelling(heard) == one_spelling(meant)
 
 
-# ---- the lexicon ------------------------------------------------------------------------------------------------------------------
+# ---- the lexicon ---------------------------------------------------------------------------------------------------
 
 
 @lru_cache(maxsize=50_000)
@@ -160,7 +172,10 @@ class SkeletonIndex(Generic[_T]):
                 self._less[less].append(value)
 
     def near(self, sounds: Iterable[str], swap_from: int) -> set[_T]:
-        """The values that may sound like sounds. swap_from: the fewest consonants among which one may be another; with one fewer, one may be missing."""
+        """The values that may sound like sounds.
+
+        swap_from: the fewest consonants among which one may be another; with one fewer, one may be missing or added.
+        """
         found: set[_T] = set()
         for bones in {skeleton(reading) for reading in sounds}:
             found.update(self._whole.get(bones, ()))
@@ -177,9 +192,10 @@ class SkeletonIndex(Generic[_T]):
 class Lexicon:
     """What find_misheard looks in.
 
-    weights: every word of a term, in both numbers -> how strongly it is expected. names: all terms' words, whole. after, before: a word (singular) ->
-    the words that stand next to it in some term -> the pair's weight. containing: two neighbours (singular) -> the terms with them. company: a word
-    (singular) -> what stands anywhere in a term with it. index: the words, and the shorter two-word names, by skeleton.
+    weights: every word of a term, in both numbers -> how strongly it is expected. names: all terms by their words.
+    after, before: a word (singular) -> what stands next to it in some term -> the pair's weight. containing: two
+    neighbours (singular) -> the terms with them. company: a word (singular) -> what stands anywhere in a term with it.
+    forms: sounds -> the words, and the shorter two-word names, that sound so; index: those sounds by skeleton.
     """
 
     weights: dict[str, float] = field(default_factory=dict)
@@ -188,11 +204,15 @@ class Lexicon:
     before: dict[str, dict[str, float]] = field(default_factory=lambda: defaultdict(dict))
     containing: dict[tuple[str, str], list[Term]] = field(default_factory=lambda: defaultdict(list))
     company: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
-    index: SkeletonIndex[Form] = field(default_factory=lambda: SkeletonIndex())
+    forms: dict[str, list[Form]] = field(default_factory=lambda: defaultdict(list))
+    index: SkeletonIndex[str] = field(default_factory=lambda: SkeletonIndex())
     _fellows: dict[tuple[str, int], SkeletonIndex[tuple[str, str, float]]] = field(default_factory=dict)
 
     def fellows(self, word: str, step: int) -> SkeletonIndex[tuple[str, str, float]]:
-        """The words that stand one step (1 or -1) from word in some term: as said, which is either number where they follow it, as named, and the weight."""
+        """The words that stand one step (1 or -1) from word in some term.
+
+        Each as said, which is either number where they follow word, as named, and with the pair's weight.
+        """
         if (word, step) not in self._fellows:
             index = self._fellows[word, step] = SkeletonIndex()
             for fellow, weight in (self.after if step > 0 else self.before).get(word, {}).items():
@@ -204,52 +224,82 @@ class Lexicon:
         """Whether the two stand side by side in some term."""
         return (singular(first), singular(second)) in self.containing
 
+    def add_form(self, words: tuple[str, ...], kind: str, weight: float) -> None:
+        """Let words be found by their sounds."""
+        sounds = pronounce_all(words)
+        if sounds and (len(words) == 1 or weight >= OWN or len(sounds[0]) <= _WHOLE_SOUNDS):
+            form = Form(words, kind, weight, sounds)
+            for reading in sounds:
+                if reading not in self.forms:
+                    self.index.add((reading,), reading)
+                self.forms[reading].append(form)
+
+
+@dataclass(slots=True)
+class _Single:
+    """A word of the terms by itself. named: it ends a name or is expected, so that its other number may be said too."""
+
+    weight: float
+    kind: str
+    named: bool
+
 
 def _raise_to(table: dict[str, float], word: str, weight: float) -> None:
     if table.get(word, 0.0) < weight:
         table[word] = weight
 
 
-def _add_words(lexicon: Lexicon, term: Term, words: tuple[str, ...], singles: dict[str, tuple[float, str]]) -> None:
-    telling = [word for word in words if not is_ordinary(word)]
-    for at, word in enumerate(words):
-        if word not in telling and len(words) > 1:
-            continue
-        last = at == len(words) - 1
-        weight = term.weight if len(words) == 1 else term.weight * EXPECTED
-        for number in numbers_of(word):
-            _raise_to(lexicon.weights, number, weight)
-            # an everyday word inside a name of the trade at large (dead blow hammer) is nothing to look for alone
-            worth = last or term.weight >= OWN or commonness(number) >= 3
-            if worth and (number == word or last) and len(number) > 2 and singles.get(number, (0.0, ""))[0] < weight:
-                singles[number] = (weight, term.kind)
+def _add_words(lexicon: Lexicon, term: Term, words: tuple[str, ...], singles: dict[str, _Single]) -> None:
+    telling = [word for word in words if not is_ordinary(word)] if len(words) > 1 else words
+    weight = term.weight if len(words) == 1 else term.weight * EXPECTED
+    for word in telling:
+        named = word is words[-1] or term.weight >= OWN
+        single = singles.get(word)
+        if single is None:
+            singles[word] = _Single(weight, term.kind, named)
+        else:
+            if single.weight < weight:
+                single.weight, single.kind = weight, term.kind
+            single.named |= named
         if len(telling) > 1:
             lexicon.company[singular(word)].update(telling)
 
 
 def _add_pairs(lexicon: Lexicon, term: Term, words: tuple[str, ...]) -> None:
-    for a, b in zip(words, words[1:], strict=False):
-        if a in everyday().function_words or b in everyday().function_words:
-            continue
-        _raise_to(lexicon.after[singular(a)], b, term.weight)
-        _raise_to(lexicon.before[singular(b)], a, term.weight)
-        lexicon.containing[singular(a), singular(b)].append(term)
+    function_words = everyday().function_words
+    for a, b in pairwise(words):
+        if a not in function_words and b not in function_words:
+            one, other = singular(a), singular(b)
+            _raise_to(lexicon.after[one], b, term.weight)
+            _raise_to(lexicon.before[other], a, term.weight)
+            lexicon.containing[one, other].append(term)
 
 
-def _pairs_heard_whole(lexicon: Lexicon) -> Iterator[tuple[tuple[str, str], str, float]]:
+def _add_forms(lexicon: Lexicon, singles: dict[str, _Single]) -> None:
+    forms: dict[str, _Single] = {}
+    for word, single in singles.items():
+        for number in numbers_of(word):
+            _raise_to(lexicon.weights, number, single.weight)
+            # an everyday word inside a name of the trade at large (dead blow hammer) is nothing to look for alone
+            worth = single.named or (number == word and commonness(word) >= 3)
+            if worth and len(number) > 2 and (number not in forms or forms[number].weight < single.weight):
+                forms[number] = single
+    for word, single in forms.items():
+        lexicon.add_form((word,), single.kind, single.weight)
     for words, term in lexicon.names.items():
-        if term.weight >= OWN or (len(words) == 2 and len(term.name) <= _WHOLE_SOUNDS + 3):
-            for first, last in zip(words, words[1:], strict=False):
-                for number in numbers_of(last):
-                    yield (first, number), term.kind, term.weight
+        own = term.weight >= OWN
+        if own or (len(words) == 2 and len(term.name) <= _WHOLE_SOUNDS + 3 and not any(map(is_ordinary, words))):
+            for first, last in pairwise(words):
+                for number in numbers_of(last) if own else (last,):
+                    lexicon.add_form((first, number), term.kind, term.weight)
 
 
 @lru_cache(maxsize=4)
 def lexicon_of(terms: tuple[Term, ...]) -> Lexicon:
     """The lexicon of a recording's terms, and of the measures and materials that everyday.toml gives company to."""
     lexicon = Lexicon()
-    singles: dict[str, tuple[float, str]] = {}
-    words_of_company = (Term(word, "word", _TRADE) for word in everyday().company)
+    singles: dict[str, _Single] = {}
+    words_of_company = (Term(word, "word", TRADE) for word in everyday().company)
     for term in (*terms, *words_of_company):
         words = tuple(term.name.split())
         known = lexicon.names.get(words)
@@ -259,10 +309,5 @@ def lexicon_of(terms: tuple[Term, ...]) -> Lexicon:
             _add_pairs(lexicon, term, words)
     for word, near in everyday().company.items():
         lexicon.company[word].update(near)
-    for word, (weight, kind) in singles.items():
-        lexicon.index.add(sounds := pronounce_all((word,)), Form((word,), kind, weight, sounds))
-    for pair, kind, weight in _pairs_heard_whole(lexicon):
-        sounds = pronounce_all(pair)
-        if sounds and (weight >= OWN or len(sounds[0]) <= _WHOLE_SOUNDS):
-            lexicon.index.add(sounds, Form(pair, kind, weight, sounds))
+    _add_forms(lexicon, singles)
     return lexicon

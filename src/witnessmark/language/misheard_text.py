@@ -4,35 +4,24 @@ from collections.abc import Iterable, Sequence
 from functools import cached_property, lru_cache
 from typing import Final
 
-from rapidfuzz.distance import Levenshtein
-
 from witnessmark.language.misheard_lexicon import EXPECTED, Lexicon, everyday, meaningful, singular
-from witnessmark.language.sounds import commonness, nearest, pronounce_all
+from witnessmark.language.sounds import commonness, pronounce_all
 
+LONGEST: Final = 4
+"""The most words that one garble may spread over; beside a right word one fewer."""
+_LONGEST_WORD: Final = 24
+"""Longer runs of letters are no word; passing them over keeps the time linear."""
 _NEAR: Final = 8
 """How many words to either side count as company."""
-_RARITY: Final = {1: -0.07, 2: -0.03, 3: 0.0, 4: 0.02, 5: 0.03, 6: 0.03, 9: 0.04}
-"""What a heard word of each commonness adds to its allowance: a rare word is the likelier mistake."""
-_COUNTS: Final = frozenset("one ones two three four five six seven eight nine ten half quarter".split())
+_RARITY: Final = {1: -0.07, 2: -0.03, 3: 0.0, 4: 0.02, 5: 0.03, 6: 0.03, 9: -0.04, 10: 0.04}
+"""What a heard word of each commonness adds to its allowance: a rare word is the likelier mistake, a name is not."""
+_COUNTS: Final = frozenset("one ones two three four five six seven eight nine ten half quarter".split())  # noqa: SIM905
 
 
 @lru_cache(maxsize=50_000)
 def reading(words: tuple[str, ...]) -> tuple[str, ...]:
     """The sounds of a run of words, kept."""
     return pronounce_all(words)
-
-
-def cost(heard: Sequence[str], meant: Sequence[str], limit: float) -> float:
-    """Distance a phoneme of two lists of sounds; 1.0 where they are further apart than limit."""
-    if not heard or not meant:
-        return 1.0
-    edits = most_edits(max(len(heard[0]), len(meant[0]))) + 1
-    return nearest(heard, meant, limit) if Levenshtein.distance(heard[0], meant[0], score_cutoff=edits) <= edits else 1.0
-
-
-def most_edits(length: int) -> int:
-    """How many of so many phonemes may differ at most in a mishearing; what few edits cost is for the distance to say."""
-    return max(1, length // 2)
 
 
 def rarity(words: Iterable[str]) -> float:
@@ -47,7 +36,7 @@ class Text:
         self.words = tuple(words)
         self.lexicon = lexicon
         self.lists = everyday()
-        self._plain = tuple(word.isalpha() for word in self.words)
+        self._plain = tuple(word.isascii() and word.isalpha() and len(word) <= _LONGEST_WORD for word in self.words)
 
     def at(self, index: int) -> str:
         """The word there; empty before the first and after the last."""
@@ -60,7 +49,7 @@ class Text:
 
     @cached_property
     def settled(self) -> frozenset[int]:
-        """Places of words that stand in a whole name of two words or more, or in an everyday phrase: no doubt about those."""
+        """Places of words in a whole name of two words or more, or in an everyday phrase: no doubt about those."""
         places: set[int] = set()
         for start, word in enumerate(self.words):
             if word not in self._openings:
@@ -82,8 +71,8 @@ class Text:
         return self.lexicon.weights.get("".join(run), 0.0) < EXPECTED
 
     def open_run(self, start: int, end: int) -> bool:
-        """Whether start to end holds plain words only, one of them more than a function word, and none that is settled or a measure."""
-        if not (0 <= start and end <= len(self.words) and all(self._plain[start:end])):
+        """Whether it holds plain words only, one more than a function word, and none that is settled or a measure."""
+        if not (start >= 0 and end <= len(self.words) and all(self._plain[start:end])):
             return False
         run = self.words[start:end]
         return meaningful(run) and self.settled.isdisjoint(range(start, end)) and self.lists.units.isdisjoint(run)
@@ -105,14 +94,26 @@ class Text:
         before = self.at(start - 1)
         return before in self.lists.determiners or before in self.lists.modifiers or before in self.lexicon.weights
 
+    def expects(self, word: str) -> bool:
+        """Whether the recording's own table or the recording itself has the word."""
+        return self.lexicon.weights.get(word, 0.0) >= EXPECTED or singular(word) in self.said
+
     def broken(self, start: int) -> bool:
         """Whether the grammar breaks here: a function word right behind an article, as in 'the in pillar'."""
         word, lists = self.at(start), self.lists
-        odd = word in lists.function_words and word not in lists.modifiers and word not in _COUNTS and word not in ("own", "few", "lot", "way", "right")
+        odd = (
+            word in lists.function_words
+            and word not in lists.modifiers
+            and word not in _COUNTS
+            and word not in ("own", "few", "lot", "way", "right")
+        )
         return odd and self.at(start - 1) in lists.articles
 
     def company(self, start: int, end: int, meant: Iterable[str]) -> tuple[str, float]:
-        """The nearest word that the meant words keep company with, and how much it says: 1.0 beside them, 0.6 near, 0.4 some words away, else 0.0."""
+        """The nearest word that the meant words keep company with, and how much it says.
+
+        1.0 beside them, 0.6 near, 0.4 some words away; nothing and 0.0 where there is none.
+        """
         keeps: set[str] = set().union(*(self.lexicon.company.get(singular(word), ()) for word in meant))
         if not keeps:
             return "", 0.0
@@ -124,7 +125,7 @@ class Text:
         return "", 0.0
 
     def at_home(self, start: int, end: int) -> bool:
-        """Whether a heard word is itself a word of the trade and stands among its own company, or is expected as it is."""
+        """Whether a heard word is of the trade itself and among its own company, or is expected as it is."""
         for index in range(start, end):
             weight = self.lexicon.weights.get(self.words[index], 0.0)
             if weight >= EXPECTED or (weight and self.company(index, index + 1, (self.words[index],))[1]):

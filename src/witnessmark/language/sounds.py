@@ -1,7 +1,7 @@
 """How words sound, and how far apart two sounds are.
 
-Phonemes are the 39 of the CMU Pronouncing Dictionary and its schwa, one character each (data/pronunciation/phonemes.csv). A string of them
-is called *sounds* here, whether it holds one word or several: word boundaries leave no trace, as they leave none in speech.
+Phonemes are the 39 of the CMU Pronouncing Dictionary and its schwa, one character each (phonemes.csv). A string of
+them is called *sounds* here, whether it holds one word or several: word boundaries leave no trace, as in speech.
 """
 
 import csv
@@ -14,8 +14,12 @@ from importlib import resources
 from itertools import accumulate, islice, product
 from typing import Final
 
-UNLISTED: Final = 9
-"""The commonness of a word that stands in no list of English words: a name, or a word of one trade alone."""
+from rapidfuzz.distance import Levenshtein
+
+NAME: Final = 9
+"""The commonness of a word that the dictionary has and no list of English words: mostly a name."""
+UNLISTED: Final = 10
+"""The commonness of a word that stands nowhere: a word of one trade, or letters that a caption made up."""
 
 _WIDE: Final = frozenset("YWQ")
 """The diphthongs that travel far; EY and OW hardly move."""
@@ -25,7 +29,10 @@ _ENDINGS: Final = {"s": "z", "ed": "d", "ing": "IN", "er": "R", "ers": "Rz", "y"
 
 @dataclass(frozen=True, slots=True)
 class Phoneme:
-    """One row of phonemes.csv. place, height, back: positions on the IPA chart, in our own steps. weight: cost of leaving it out."""
+    """One row of phonemes.csv.
+
+    place, height, back: positions on the IPA chart, in our own steps. weight: the cost of leaving the phoneme out.
+    """
 
     code: str
     name: str
@@ -59,7 +66,7 @@ def phonemes() -> dict[str, Phoneme]:
     }
 
 
-# ---- pronunciation ----------------------------------------------------------------------------------------------------------------
+# ---- pronunciation -------------------------------------------------------------------------------------------------
 
 
 @lru_cache(maxsize=1)
@@ -69,7 +76,7 @@ def _table() -> list[bytes]:
 
 @lru_cache(maxsize=20_000)
 def _line(word: str) -> tuple[int, tuple[str, ...]] | None:
-    """The word's commonness and pronunciations in words.tsv, whose lines stay unread but for the one that the search ends at."""
+    """The word's commonness and pronunciations in words.tsv; no line is read but the one where the search ends."""
     table, key = _table(), word.encode() + b"\t"
     place = bisect_left(table, key)
     if place == len(table) or not table[place].startswith(key):
@@ -135,14 +142,14 @@ def _built(word: str) -> tuple[str, ...]:
                     return tuple(_ended(sounds, ending) for sounds in _listed(whole))
     for cut in range(len(word) - 3, 2, -1):
         left, right = word[:cut], word[cut:]
-        if commonness(left) < UNLISTED and commonness(right) < UNLISTED and _listed(left) and _listed(right):
+        if commonness(left) < NAME and commonness(right) < NAME and _listed(left) and _listed(right):
             return (_listed(left)[0] + _listed(right)[0],)
     return ()
 
 
 @lru_cache(maxsize=20_000)
 def pronounce(word: str) -> tuple[str, ...]:
-    """The ways a lower-case word may sound, the likeliest first. Never empty for a word with a letter in it; empty for figures and signs."""
+    """The ways a lower-case word may sound, the likeliest first; none for figures and signs."""
     if not re.fullmatch(r"[a-z]+", word):
         word = re.sub(r"[^a-z]", "", word)
     if not word:
@@ -159,12 +166,16 @@ def pronounce_all(words: Iterable[str]) -> tuple[str, ...]:
 
 
 def commonness(word: str) -> int:
-    """1 for an everyday word to 6 for a rare one (the word-list sizes of SCOWL); UNLISTED (9) for a word in no list."""
+    """How common the word is.
+
+    1 for an everyday word to 6 for a rare one (the word-list sizes of SCOWL), NAME for one that only the dictionary
+    has, UNLISTED for others.
+    """
     line = _line(word)
     return line[0] if line else UNLISTED
 
 
-# ---- distance ---------------------------------------------------------------------------------------------------------------------
+# ---- distance ------------------------------------------------------------------------------------------------------
 
 
 def _vowel_cost(a: Phoneme, b: Phoneme) -> float:
@@ -220,6 +231,8 @@ def _weights(sounds: str) -> tuple[float, ...]:
             weight = 0.1
         elif code in "mnN" and before in tuple("mnN"):
             weight = 0.3
+        elif code == "r" and before in ("x", "R"):
+            weight = 0.25  # schwa and r run together: the railer, derailleur
         elif code == "r" and closes:
             weight = 0.25  # speakers without r after a vowel say torque and talk alike
         elif code == "l" and closes:
@@ -233,7 +246,9 @@ def _weights(sounds: str) -> tuple[float, ...]:
 
 
 def distance(a: str, b: str, cutoff: float = 1e9) -> float:
-    """The weighted edit distance of two sounds: 0.0 alike; about 0.15 a voicing, 0.3 a nearby vowel, 0.7 a whole phoneme more or less.
+    """The weighted edit distance of two sounds.
+
+    0.0 alike; about 0.15 for a voicing, 0.3 for a nearby vowel, 0.7 for a whole phoneme more or less.
 
     cutoff: a distance past which only being past it matters; the value given may then be anything greater.
     """
@@ -257,21 +272,36 @@ def distance(a: str, b: str, cutoff: float = 1e9) -> float:
     return row[-1]
 
 
+def most_edits(length: int, limit: float) -> int:
+    """How many of so many phonemes may differ at most within limit, where the cheapest differences cost about 0.12."""
+    return max(1, min(length // 2, int(limit * length / 0.12) + 1))
+
+
 def nearest(a: Iterable[str], b: Iterable[str], limit: float = 1.0) -> float:
-    """The least distance between any of the readings a and any of the readings b, for each phoneme of the longer; 1.0 where that is past limit."""
-    best = limit
-    near = 1.0
+    """The least distance between a reading of a and one of b, for each phoneme of the longer; 1.0 past limit."""
+    best, near = limit, 1.0
     for x, y in product(a, b):
         longer = max(len(x), len(y))
-        apart = distance(x, y, best * longer) / longer
-        if apart <= best:
-            best = near = apart
+        edits = most_edits(longer, best)
+        if Levenshtein.distance(x, y, score_cutoff=edits) <= edits:
+            apart = distance(x, y, best * longer) / longer
+            if apart <= best:
+                best = near = apart
     return near
 
 
-# ---- skeletons --------------------------------------------------------------------------------------------------------------------
+# ---- skeletons -----------------------------------------------------------------------------------------------------
 
-_FOLDED: Final = ("pb", "p"), ("fv", "f"), ("tdTD", "t"), ("szSZ", "s"), ("CJ", "C"), ("kg", "k"), ("mnN", "n"), ("lr", "l")
+_FOLDED: Final = (
+    ("pb", "p"),
+    ("fv", "f"),
+    ("tdTD", "t"),
+    ("szSZ", "s"),
+    ("CJ", "C"),
+    ("kg", "k"),
+    ("mnN", "n"),
+    ("lr", "l"),
+)
 
 
 @lru_cache(maxsize=1)
@@ -279,11 +309,13 @@ def _folding() -> tuple[re.Pattern[str], dict[int, str]]:
     """What drops every r that no vowel follows, and the table from a phoneme to what the skeleton keeps of it."""
     vowels = "".join(code for code, phoneme in phonemes().items() if phoneme.vowel)
     kept = {ord(code): bone for codes, bone in _FOLDED for code in codes}
-    return re.compile(f"[rR](?![{vowels}])"), {ord(code): kept.get(ord(code), "") for code in phonemes()} | {ord("R"): "l"}
+    return re.compile(f"[rR](?![{vowels}])"), {ord(code): kept.get(ord(code), "") for code in phonemes()} | {
+        ord("R"): "l"
+    }
 
 
 @lru_cache(maxsize=50_000)
 def skeleton(sounds: str) -> str:
-    """The consonants of sounds with voicing, near places, and r and l folded together: what stays when a word is misheard."""
+    """The consonants of sounds with voicing, near places, r and l folded: what stays when a word is misheard."""
     silent, table = _folding()
     return re.sub(r"(.)\1+", r"\1", silent.sub("", sounds).translate(table))

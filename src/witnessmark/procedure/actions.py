@@ -13,7 +13,8 @@ from witnessmark.procedure.tails import Tail, read_tail
 
 NOT_VERBS = frozenset({"like", "right", "well", "down", "up", "out", "off", "back", "even", "better", "last", "long", "still", "okay", "be", "have", "do", "say", "go", "see", "know", "think", "want", "need", "mean", "come", "make", "look", "bit", "left", "mind", "own", "second", "people", "one"})
 
-WAITED = frozenset({"wait", "sit"})
+WAITED = frozenset({"wait", "sit", "leave", "walk", "hang", "stand"})
+STAYING = frozenset({"put", "leave", "keep"})  # never nouns
 TIMES = frozenset({"minutes", "minute", "hours", "hour", "seconds", "days", "overnight"})
 FETCHED = frozenset({"get", "take", "grab", "have", "bring", "use", "give"})  # with a tool these only fetch it
 
@@ -63,6 +64,16 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     return _with_thing(spoken, index, base, mood, light)
 
 
+def _looks(tail: Tail) -> bool:
+    """Whether a look is for something or somewhere, and no "look at that"."""
+    return bool(tail.phrases) and tail.phrases[0].split()[0] in ("for", "under", "underneath", "inside", "behind", "in", "into", "down", "through")
+
+
+def read_action(spoken: Spoken, index: int, base: str) -> Action | None:
+    """The action whose verb, in whatever form, stands at a token."""
+    return _with_thing(spoken, index, base, "do", base in phrase_table("verbs", "light"))
+
+
 def _is_noun_here(spoken: Spoken, index: int) -> bool:
     """Whether a word that can be both is the thing: "trim back on", "plug out", where "the trim" was said elsewhere."""
     text, follows = spoken.texts[index], spoken.text(index + 1)
@@ -75,16 +86,20 @@ def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -
     particle, at = _early_particle(spoken, index + 1)
     name = None if spoken.stops_before(at) else read_name(spoken, at)
     tail = read_tail(spoken, name.end if name else at, particle)
-    if base == "give" and name is not None:
-        return _given(spoken, index, name, mood)
-    if base in WAITED or base in ("leave", "give", "soak"):
+    if base == "give":
+        return _given(spoken, index, name, mood) if name is not None else None
+    if base in WAITED:
         waited = _waited(spoken, index, base, name, tail)
         if waited is not None:
             return waited
     if base == "let" and name is not None:
-        return _let(spoken, index, name, mood)
+        left = _let(spoken, index, name, mood)
+        if left is not None:
+            return left
     what = deed(base, tail.particle)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
+        return None
+    if name is not None and name.head in word_set("body") and not name.sightings or base == "look" and not _looks(tail):
         return None
     rest = _without(tail, what)
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
@@ -110,6 +125,8 @@ def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
 def _waited(spoken: Spoken, index: int, base: str, name: Name | None, tail: Tail) -> Action | None:
     """A time to wait: "leave it ten minutes", "give it an hour", "wait for five minutes"."""
     start = name.end if name is not None and name.vague and base != "wait" else index + 1
+    if spoken.text(start) == "away":
+        start += 1
     if spoken.text(start) in ("for", "about", "a", "good", "like"):
         start += 1
     for i in range(start, min(start + 4, len(spoken.texts))):
@@ -162,12 +179,12 @@ def _early_particle(spoken: Spoken, index: int) -> tuple[str, int]:
 def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: str, light: bool) -> bool:
     """Whether enough was said for an instruction."""
     told = bool(tail.particle or tail.phrases)
-    if base in FETCHED and (name is None or name.sightings and all(s.kind == "tool" for s in name.sightings)):
+    if base in FETCHED and tail.particle in ("", "out", "back out") and (name is None or name.sightings and all(s.kind == "tool" for s in name.sightings)):
         return False
     if light and (name is None or not told):
         return name is None and bool(tail.phrases) and base in phrase_table("verbs", "plain")
     if mood == "perhaps":
-        if name is None or light:
+        if name is None or light and base not in STAYING:
             return False
         if name.vague:
             return spoken.text(name.start) in ("it", "them")

@@ -9,12 +9,17 @@ from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 
 UNDER = frozenset({"while", "if", "when", "because", "cause", "before", "after", "until", "till", "once", "as", "where", "how", "unless", "whenever", "than"})
+DRIVERS = frozenset({"socket", "wrench", "spanner", "key", "allen", "driver", "bit", "torx"})
 LINKING = frozenset({"under", "underneath", "around", "round", "behind", "between", "over", "into", "in", "on", "onto", "through", "across", "inside", "down", "up"})
 
 
 def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     """The action told of the thing named at a token."""
-    if not _may_begin(spoken, index, since):
+    turned = _turned_round(spoken, index)
+    if turned is not None:
+        return turned
+    start = _may_begin(spoken, index, since)
+    if not start:
         return None
     if _acts_with_particle(spoken, index):
         return None
@@ -26,22 +31,38 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     at, become = _become(spoken, thing.end)
     if become:
         return _undergone(spoken, thing, index, at) or _moved(spoken, thing, index, at, become)
+    if start < 2 and not thing.sightings:
+        return None
     return _bare(spoken, thing, index, since) or _of_itself(spoken, thing, index)
 
 
-def _may_begin(spoken: Spoken, index: int, since: int) -> bool:
-    """Whether a clause can begin at a token."""
+def _turned_round(spoken: Spoken, index: int) -> Action | None:
+    """"Up she goes", "off it comes": the particle first."""
+    particle, subject, verb = (spoken.text(index + n) for n in range(3))
+    if subject not in ("she", "he", "it", "they") or verb not in ("goes", "comes", "go", "come") or particle not in phrase_table("verbs", "goes"):
+        return None
+    if spoken.text(index - 1) in ("and", "here", "there") and particle in ("out", "here"):
+        return None
+    thing = Name(index + 1, index + 2, "", plural=subject == "they")
+    what = _deed_of(spoken, thing, particle)
+    tail = read_tail(spoken, index + 3)
+    return Action(index, tail.end, what, thing, tail, False, "thing", sure=False) if what else None
+
+
+def _may_begin(spoken: Spoken, index: int, since: int) -> int:
+    """Whether a clause can begin at a token: 0 no, 1 if what follows says so plainly, 2 yes."""
     if spoken.stops_before(index) or (index == since and spoken.text(index - 1) not in UNDER):
-        return True
+        return 2
     before = words_before(spoken, index, since)
     if set(before[-2:]) & UNDER:
-        return False
+        return 0
     last = spoken.text(index - 1)
     if last in word_set("prepositions") and last not in ("off", "out", "in", "on", "up", "down", "over"):
-        return False
+        return 0
     if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
-        return False
-    return not before or last in word_set("fillers") or before[-1] in ("and", "then", "so", "now", "but", "right", "okay", "that", "again", "it", "up", "off", "out", "on", "in", "down", "over", "back", "or") or kinds(last).noun
+        return 0
+    plain = not before or last in word_set("fillers") or before[-1] in ("and", "then", "so", "now", "but", "right", "okay", "that", "again", "it", "up", "off", "out", "on", "in", "down", "over", "back", "or") or kinds(last).noun
+    return 2 if plain else 1
 
 
 def _acts_with_particle(spoken: Spoken, index: int) -> bool:
@@ -80,7 +101,8 @@ def _undergone(spoken: Spoken, thing: Name, index: int, at: int) -> Action | Non
         return None
     form = form_of(text, base)
     what = deed(base)
-    obliged = any(words.endswith(frame) for frame in frame_words("undergoes") - {"is", "are", "'s", "be"})
+    state = what is not None and what.action in ("disconnect", "connect", "remove", "drain", "stop", "mark", "close") and bool(thing.sightings) and form == "past"
+    obliged = state or any(words.endswith(frame) for frame in frame_words("undergoes") - {"is", "are", "'s", "be"})
     if what is None or form not in ("past", "ing") or text == base or not obliged or base in phrase_table("verbs", "light"):
         return None
     tail = read_tail(spoken, at + 1)
@@ -92,8 +114,10 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
     still = become in ("is", "are", "'s", "'re", "ends up")
     if "come" not in become and "go" not in become and "went" not in become and "came" not in become and not still and become not in ("gets", "get", "stays"):
         return None
-    if spoken.text(at) in ("dead", "right", "straight", "center", "smack", "square"):
+    while spoken.text(at) in ("dead", "right", "straight", "center", "smack", "square"):
         at += 1
+    if become.startswith(("goes", "go", "comes", "come")):
+        at = _skip_to_place(spoken, thing, at)
     value = spoken.value_over.get(at)
     measured = value if value is not None and value.start_token == at and not value.quoted and value.kind not in ("torque", "tool_size") else None
     tail = read_tail(spoken, measured.end_token if measured else at)
@@ -102,9 +126,12 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
         tail.values += (measured,)
     if thing.vague and still:
         return None
-    if thing.vague and tail.particle not in ("off", "out", "in", "on", "up", "down"):
+    allowed = ("off", "out", "apart") if "come" in become or "came" in become else ("in", "on", "back on", "back in", "back", "up", "down", "back up")
+    if thing.vague and tail.particle not in allowed:
         return None
     if become == "stays":
+        return None
+    if tail.particle in ("up", "down") and thing.sightings and thing.sightings[-1].kind == "fastener":
         return None
     if tail.particle and not (still and (tail.phrases or tail.particle not in ("off", "out") or not _ends(spoken, tail.end))):
         what = _deed_of(spoken, thing, tail.particle)
@@ -112,10 +139,20 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
             return None
         tail.particle = ""
         return Action(index, tail.end, what, thing, tail, False, "thing", sure=not thing.vague)
-    goes = "go" in become or "went" in become
+    goes = become.endswith(("goes", "go"))
     if goes and tail.phrases and not thing.vague:
-        return Action(index, tail.end, Deed(("put",), "fit"), thing, tail, False, "thing", sure=True)
+        away = tail.phrases[0].startswith(("to ", "down to "))
+        return Action(index, tail.end, Deed(("take",), "dispose") if away else Deed(("put",), "fit"), thing, tail, False, "thing", sure=True)
     return None
+
+
+def _skip_to_place(spoken: Spoken, thing: Name, at: int) -> int:
+    """A jack that "comes back out under the arm" is not taken away but put there."""
+    tool = thing.sightings and thing.sightings[-1].kind == "tool" or thing.head in ("jack", "stand", "stands", "pan", "tray")
+    for i in range(at, at + 3):
+        if tool and spoken.text(i) in ("under", "underneath", "beneath") and i > at and not spoken.stops_before(i):
+            return i
+    return at
 
 
 def _bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
@@ -139,6 +176,8 @@ def _bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     if tail.phrases and not tail.particle and tail.phrases[0] in ("by hand", "hand tight", "finger tight", "snug"):
         verb = ("start",) if tail.phrases[0] == "by hand" else ("tighten",)
         return Action(index, tail.end, Deed(verb, "fit" if verb == ("start",) else "tighten"), thing, tail, False, "thing", sure=False) if thing.sightings else None
+    if thing.sightings and thing.sightings[-1].kind == "fastener":
+        return None
     known = thing.sightings and thing.sightings[-1].kind in ("tool", "supply", "part") or thing.head in spoken.nouns and thing.end - thing.start <= 3
     place = spoken.text(thing.end) in LINKING and tail.phrases and not tail.particle
     tool = _with_tool(spoken, thing, index)
@@ -155,11 +194,15 @@ def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
         return None
     table = phrase_table("tools", "does")
     found = next((table[key] for key in (thing.sightings[-1].name, thing.head) if key in table), None)
+    driver = thing.sizes and thing.head in DRIVERS and spoken.text(thing.end) == "on"
+    found = found or (["undo", "loosen"] if driver else None)
     target = read_name(spoken, thing.end + 1)
     if found is None or target is None or target.vague:
         return None
     tail = read_tail(spoken, target.end)
-    tail.phrases.insert(0, f"with {thing.text}")
+    if found[0] not in thing.text and not thing.sizes:
+        tail.phrases.insert(0, f"with {thing.text}")
+    tail.sizes += thing.sizes
     return Action(index, tail.end, Deed((found[0],), found[1]), target, tail, False, "thing", sure=True)
 
 

@@ -63,6 +63,7 @@ class _Heard:
     tokens: tuple[int, ...]
     spans: Spans
     passing: tuple[int, ...]
+    similes: tuple[int, ...]
     listing: tuple[int, ...]
     tightening: tuple[int, ...]
     warning: tuple[int, ...]
@@ -93,7 +94,7 @@ def _listen(speech: Speech, machine_kind: str | None) -> _Heard:
     spans = book.index.spans(lemmas)
     cues = {name: _starts(patterns, spans) for name, patterns in book.cues.items()}
     classes = _classes(book, spans, machine_kind)
-    return _Heard(book, lemmas, tokens, spans, cues["passing"], cues["listing"], cues["tightening"], cues["warning"], classes)
+    return _Heard(book, lemmas, tokens, spans, cues["passing"], _similes(speech, tokens), cues["listing"], cues["tightening"], cues["warning"], classes)
 
 
 def _starts(patterns: Iterable[Pattern], spans: Spans) -> tuple[int, ...]:
@@ -118,15 +119,14 @@ def _fasteners(sightings: Sequence[Sighting], table: SpecTable) -> tuple[_Fasten
 
 
 def _first(hazard: Hazard, heard: _Heard, fasteners: Sequence[_Fastener]) -> int | None:
-    """The token that first gives a hazard away: where work is done rather than where its tools are laid out, and a fastener as it is tightened."""
+    """The token that first gives a hazard away: where work is done rather than where its tools are laid out."""
     if hazard.machines and not hazard.machines & heard.classes or hazard.except_on & heard.classes:
         return None
     said = (start for pattern in hazard.when for start, _ in occurrences(pattern, heard.spans) if not _in_passing(start, heard))
-    named = (heard.place(fastener.start) for fastener in fasteners if hazard.traits & fastener.traits or hazard.items & fastener.words)
-    places = sorted({*said, *named})
+    named = (heard.place(seen.start) for seen in fasteners if hazard.traits & seen.traits or hazard.items & seen.words)
+    tightened = (place for place in named if _any(heard.tightening, place, -TIGHTENING, TIGHTENING))
+    places = sorted({*said, *tightened})
     at_work = [place for place in places if not _any(heard.listing, place, -LISTING, 1)]
-    if hazard.items:
-        at_work = [place for place in at_work if _any(heard.tightening, place, -TIGHTENING, TIGHTENING)] or at_work
     if at_work or (places and not hazard.general):
         return heard.tokens[(at_work or places)[0]]
     return 0 if hazard.always_on & heard.classes else None
@@ -134,9 +134,13 @@ def _first(hazard: Hazard, heard: _Heard, fasteners: Sequence[_Fastener]) -> int
 
 def _in_passing(start: int, heard: _Heard) -> bool:
     """A comparison (`like a coil spring`), or work that is left for another day."""
-    before = heard.lemmas[max(0, start - SIMILE) : start + 1]
-    simile = any(word == "like" and after != "to" for word, after in pairwise(before))
-    return simile or _any(heard.passing, start, -PASSING_BEFORE, PASSING_AFTER)
+    return _any(heard.similes, start, -SIMILE, 1) or _any(heard.passing, start, -PASSING_BEFORE, PASSING_AFTER)
+
+
+def _similes(speech: Speech, tokens: Sequence[int]) -> tuple[int, ...]:
+    """The words that follow `like a`."""
+    compared = (i + 2 for i, pair in enumerate(pairwise(speech.texts)) if pair[0] == "like" and pair[1] in ("a", "an"))
+    return tuple(bisect_left(tokens, token) for token in compared)
 
 
 def _any(places: Sequence[int], at: int, low: int, high: int) -> bool:

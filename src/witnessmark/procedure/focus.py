@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.names import Name
+from witnessmark.procedure.lexicon import word_set
 from witnessmark.procedure.spoken import Spoken, display, is_plural
 
 REACH = 60  # tokens back within which a thing is still in focus
@@ -13,13 +14,15 @@ THREADED = frozenset({"tighten", "loosen"})
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """A thing that was named. at: token. text: as a guide writes it, article included. name: without article."""
+    """A thing that was named. at: token. text: as a guide writes it, article included. name: without article.
+    aside: named only to say where, behind a preposition."""
 
     at: int
     text: str
     name: str
     kind: str
     plural: bool
+    aside: bool = False
 
 
 def known_things(spoken: Spoken, actions: Sequence[Action]) -> tuple[Known, ...]:
@@ -36,7 +39,9 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> tuple[Known, ...]
 def _of_sighting(spoken: Spoken, index: int) -> Known:
     sighting = spoken.sighting_over[index]
     name = display(spoken, sighting)
-    return Known(index, f"the {name}", name, sighting.kind, is_plural(name.split(",")[0].split()[-1]))
+    before = [spoken.text(index - n) for n in (1, 2, 3)]
+    led = next((word for word in before if word not in word_set("determiners") and word not in word_set("name_words")), "")
+    return Known(index, f"the {name}", name, sighting.kind, is_plural(name.split(",")[0].split()[-1]), led in word_set("prepositions"))
 
 
 def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | None:
@@ -50,6 +55,9 @@ def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | N
     fit = [known for known in things if at - reach <= known.at < at and known.kind != "tool" and _kind_fits(known, action)]
     same = [known for known in fit if plural is None or known.plural == plural]
     chosen = same or ([] if plural else fit)
+    if action.what.action not in THREADED:
+        near = [known for known in chosen if not known.aside and at - known.at < REACH]
+        chosen = near or chosen
     return chosen[-1] if chosen else None
 
 

@@ -32,7 +32,11 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
         if "after" in before and bare:
             yield _task(value, "check", f"the {bare}", f"again after {value.shown}", "inspect")
         return
-    template = phrase_table("measures", "templates").get(value.kind)
+    before = spoken.texts[max(spoken.utterances[spoken.utterance_of[value.start_token]].start, value.start_token - 14) : value.start_token]
+    if {"if", "would", "'d"} & set(before):
+        return
+    kind = "clearance" if value.kind == "pressure" and not {"tire", "tyre", "tires", "tyres"} & set(item.split()) else value.kind
+    template = phrase_table("measures", "templates").get(kind)
     if template is None:
         return
     if value.kind == "capacity":

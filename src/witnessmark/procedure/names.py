@@ -53,6 +53,8 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
         return _of_which(spoken, index, found, article, count)
     text = " ".join(found.words)
     plural = is_plural(head)
+    if not determined and not plural and found.sightings and found.sightings[-1].kind == "supply":
+        article = "some"  # stuff, not one thing: no article on paper
     name = Name(index, found.end, _with_article(article, count, text, plural), head, plural, count, tuple(found.sightings), tuple(found.sizes))
     return _with_of(spoken, name)
 
@@ -112,6 +114,8 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
             continue
         sighting = spoken.sighting_over.get(i)
         if sighting is not None:
+            if found.words and spoken.texts[i] in word_set("places_first"):
+                break
             if sighting.start != i or (found.sightings and found.sightings[-1].item is not None):
                 break
             found.words.append(display(spoken, sighting))
@@ -121,7 +125,7 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
         if not _continues(spoken, i, bool(found.words), determined, found):
             break
         text = spoken.texts[i]
-        if text not in word_set("empty_adjectives"):
+        if text not in word_set("empty_adjectives") or (text == "little" and spoken.text(i - 1) == "a"):
             found.words.append(text)
         i += 1
         found.end = i
@@ -142,6 +146,8 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         return False
     what = kinds(text)
     follows = spoken.text(i + 1)
+    if begun and text in word_set("places_first") and found.words[-1] not in word_set("name_words"):
+        return False
     if text in word_set("name_words") and not what.noun and not is_nominal(follows):
         return False
     if text in ("right", "back", "clean", "dry", "open", "free", "loose", "good", "fine", "hard", "clear", "flat", "first", "next", "last") and (
@@ -179,7 +185,9 @@ def _with_article(article: str, count: str, text: str, plural: bool) -> str:
         return f"{'an' if first[0] in 'aeiou' or first[:2] in ('8 ', '11') else 'a'} {text}"
     if article == "both":
         return f"both {text}"
-    if article in ("each", "every", "either", "another", "some", "any"):
+    if article == "some":
+        return text
+    if article in ("each", "every", "either", "another", "any"):
         return f"{article} {text}"
     if article == "all the":
         return f"all the {text}"

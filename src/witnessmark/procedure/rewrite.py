@@ -3,7 +3,7 @@
 import re
 from collections.abc import Sequence
 
-from witnessmark.procedure.lexicon import word_set
+from witnessmark.procedure.lexicon import deeds, word_set
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tasks import Task
 
@@ -19,7 +19,8 @@ def clause(spoken: Spoken, task: Task, pronoun: str = "") -> str:
     thing = pronoun or task.thing
     tails = [tail for tail in task.tails if tail]
     words = [verb]
-    if thing and len(rest) == 1 and (rest[0] in AFTER_THING or tails or pronoun or " " in rest[0]):
+    listed = len(rest) == 1 and (verb, rest[0]) in deeds()
+    if thing and len(rest) == 1 and (rest[0] in AFTER_THING or not listed or tails or pronoun or " " in rest[0]):
         words += [thing, *rest]
     else:
         words += [*rest, thing]
@@ -47,11 +48,14 @@ def _size(spoken: Spoken, task: Task) -> str:
 def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
     """One or two sentences for tasks done together; "" where they cannot be written cleanly."""
     parts: list[str] = []
+    done: set[tuple[str, ...]] = set()
     thing = ""
     for task in tasks:
         again = bool(thing) and task.thing == thing and not task.torque
         text = clause(spoken, task, ("them" if task.plural else "it") if again else "")
-        if PERSON.search(text) is None and text not in parts:
+        key = (*task.what.words, task.thing, *task.tails, task.torque)
+        if PERSON.search(text) is None and key not in done:
+            done.add(key)
             parts.append(text)
             thing = task.thing or thing
     return _joined(parts)

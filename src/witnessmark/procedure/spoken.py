@@ -36,7 +36,7 @@ class Spoken:
         short = [
             Sighting(i, i + 1, token.text, kind, None)
             for i, token in enumerate(self.speech.tokens)
-            if i not in over and (kind := short_names().get(token.lemma)) is not None and self._is_thing(i)
+            if i not in over and (i - 1) not in self.value_over and (kind := short_names().get(token.lemma)) is not None and self._is_thing(i)
         ]
         full = [replace(s, kind="part") if s.kind == "tool" and is_plural(s.name) and not is_plural(self.texts[s.end - 1]) else s for s in self.named]
         return tuple(sorted([*full, *short], key=lambda sighting: sighting.start))
@@ -86,6 +86,12 @@ class Spoken:
         return {head: tuple(names) for head, names in found.items()}
 
     @cached_property
+    def table_names(self) -> tuple[str, ...]:
+        """The table's names that were said or that a torque belongs to."""
+        said = [s.item for s in self.named if s.item] + [v.item for v in self.values if v.item and v.kind == "torque"]
+        return tuple(dict.fromkeys(said))
+
+    @cached_property
     def machine(self) -> str:
         """The word for the whole machine that is said most, "machine" where none is."""
         count = Counter(text for text in self.texts if text in word_set("machines"))
@@ -109,9 +115,9 @@ class Spoken:
 
 def display(spoken: Spoken, sighting: Sighting) -> str:
     """How a guide names a thing: the table's name, else the words said, written as the vocabulary writes them."""
-    if sighting.item is not None:
-        return sighting.item
     said = spoken.texts[sighting.start : sighting.end]
+    if sighting.item is not None and singular(sighting.item.split(",")[0].split()[-1]) == singular(said[-1]):
+        return sighting.item
     if key_of(" ".join(said)) == key_of(sighting.name) and sighting.name != sighting.name.lower():
         return sighting.name
     return " ".join(said).replace(" '", "'")

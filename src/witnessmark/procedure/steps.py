@@ -36,7 +36,7 @@ def draft_steps(spoken: Spoken, tasks: Sequence[Task]) -> tuple[Draft, ...]:
             groups[-1].append(task)
         else:
             groups.append([task])
-    drafts = [_draft(spoken, group) for group in groups]
+    drafts = [draft_of(spoken, group) for group in groups]
     return tuple(_merged([draft for draft in drafts if draft is not None]))
 
 
@@ -46,8 +46,6 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
     tokens = spoken.speech.tokens
     if tokens[task.start].start - tokens[last.end - 1].end > FAR:
         return False
-    if task.negative:
-        return True
     if len([t for t in group if not t.negative]) >= MOST:
         return False
     a, b = spoken.utterance_of[last.start], spoken.utterance_of[task.start]
@@ -63,7 +61,8 @@ def _alike(group: Sequence[Task], task: Task) -> bool:
     return task.thing in things or bool(things & set(task.items))
 
 
-def _draft(spoken: Spoken, group: Sequence[Task]) -> Draft | None:
+def draft_of(spoken: Spoken, group: Sequence[Task]) -> Draft | None:
+    """Tasks as one step; None where nothing can be written."""
     do = tuple(task for task in group if not task.negative)
     dont = tuple(task for task in group if task.negative)
     text = sentence(spoken, do)
@@ -73,10 +72,19 @@ def _draft(spoken: Spoken, group: Sequence[Task]) -> Draft | None:
     return Draft(do, dont, text, warned)
 
 
+def _alone(draft: Draft) -> bool:
+    """Whether a warning stands for itself: its thing is named and where or how is told."""
+    first = draft.warnings[0]
+    return len(first.thing.split()) > 2 or bool(first.tails)
+
+
 def _merged(drafts: Sequence[Draft]) -> list[Draft]:
     """Warnings without a step go to the step before; a step that says the same again is left out."""
     kept: list[Draft] = []
     for draft in drafts:
+        if not draft.text and _alone(draft):
+            kept.append(Draft(draft.warnings, (), " ".join(draft.warned[:2]), ()))
+            continue
         if not draft.text:
             if kept:
                 last = kept[-1]

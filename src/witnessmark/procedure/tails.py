@@ -163,11 +163,16 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
     name = read_name(spoken, i)
     if name is None or (name.vague and not name.sizes) or name.text.startswith("any "):
         return False
+    if name.head in word_set("body") and not name.sightings:
+        tail.end = name.end
+        return True
     if name.vague:
         tail.sizes += name.sizes
         tail.end = name.sizes[-1].end_token
         return True
-    tail.phrases.append(f"{' '.join(words)} {name.text}")
+    said = name.text
+    bare = not name.plural and not name.sightings and spoken.text(i) not in word_set("determiners") and name.end - name.start == 1
+    tail.phrases.append(f"{' '.join(words)} {said.removeprefix('the ') if bare else said}")
     tail.sightings += name.sightings
     tail.sizes += name.sizes
     tail.end = name.end

@@ -8,6 +8,7 @@ from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, in_focus, known_things, refers
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
+from witnessmark.procedure.names import read_name
 from witnessmark.procedure.spoken import Spoken, display, is_plural
 from witnessmark.procedure.talk import Talk
 from witnessmark.reading.sightings import Sighting
@@ -45,13 +46,14 @@ def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) 
     """All tasks in the order said; those whose thing cannot be told are left out."""
     things = known_things(spoken, actions)
     masked = {i for stretch in talk for i in range(stretch.start, stretch.end)}
-    tasks = [task for action in actions if action.start not in masked and (task := _task(spoken, action, things)) is not None]
+    tasks = [task for action in actions if action.start not in masked and (task := task_of(spoken, action, things)) is not None]
     _place_torques(spoken, tasks)
     _place_sizes(spoken, tasks)
     return sorted(tasks, key=lambda task: task.start)
 
 
-def _task(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | None:
+def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | None:
+    """An action with its thing; None where that cannot be told."""
     thing, plural = "", False
     items = tuple(dict.fromkeys(sighting.item or sighting.name for sighting in action.sightings))
     if action.thing is not None and not action.thing.vague:
@@ -89,11 +91,31 @@ def fuller(spoken: Spoken, text: str, at: int, sightings: Sequence[Sighting]) ->
     known = spoken.full_names.get(singular(head), ())
     recent = [(place, name) for place, name in known if at - RECALL <= place < at]
     names = {name for _, name in recent}
+    if singular(head) in GENERIC:
+        part = _part_before(spoken, at)
+        tabled = _tabled(spoken, at, singular(head))
+        if tabled:
+            return f"the {tabled}"
+        if part and part.split()[-1] != singular(head):
+            return f"{lead} {part} {head}"
     if len(names) == 1:
         name = recent[-1][1]
         return f"{lead} {name}" if is_plural(name) == is_plural(head) else f"{lead} {name}" if not is_plural(head) else text
-    part = _part_before(spoken, at) if singular(head) in GENERIC and not names else None
-    return f"{lead} {part} {head}" if part else text
+    return text
+
+
+def _tabled(spoken: Spoken, at: int, head: str) -> str | None:
+    """The one name of the table with this head whose other words were said close by more than any other's."""
+    near = set(spoken.speech.lemmas[max(0, at - 25) : at + 12])
+    scored = []
+    for name in spoken.table_names:
+        words = {singular(word) for word in name.replace(",", "").split()}
+        if head in words:
+            scored.append((len((words - {head}) & near), name))
+    scored.sort(reverse=True)
+    if not scored or scored[0][0] == 0 or (len(scored) > 1 and scored[1][0] == scored[0][0]):
+        return None
+    return scored[0][1]
 
 
 def _part_before(spoken: Spoken, at: int) -> str | None:
@@ -192,6 +214,11 @@ def _undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | No
     count = spoken.text(sighting.start - 1)
     if count in word_set("numbers") and _plural(name) and spoken.value_over.get(sighting.start - 1) is None:
         thing = thing.replace("the ", f"the {count} ", 1)
+    if sighting.item is None and spoken.text(sighting.end) in ("on", "in", "of", "at", "under", "round", "around", "along"):
+        place = read_name(spoken, sighting.end + 1)
+        if place is not None and not place.vague and place.sightings:
+            thing = f"the {count} {name}" if count in word_set("numbers") else f"the {name}"
+            thing = f"{thing} {spoken.text(sighting.end)} {place.text}"
     return Task(start, end, Deed(("undo",), "loosen"), thing, _plural(name), [], False, "value", False, (name,), [value], [value])
 
 

@@ -4,13 +4,25 @@ from collections.abc import Callable
 from pathlib import Path
 
 from witnessmark.examination import Examination
+from witnessmark.publication.chapters_txt import chapters_txt
 from witnessmark.publication.facts import facts_json
+from witnessmark.publication.findings_md import findings_md
+from witnessmark.publication.guide_html import guide_html
+from witnessmark.publication.guide_md import guide_md
+from witnessmark.publication.kit_csv import kit_csv
+from witnessmark.publication.kit_md import kit_md
 from witnessmark.publication.manuscript import Manuscript, prepare
 from witnessmark.publication.write import Written, write_files
 
 Writer = Callable[[Manuscript], str]
 
 WRITERS: tuple[tuple[str, Writer], ...] = (
+    ("findings.md", findings_md),
+    ("chapters.txt", chapters_txt),
+    ("kit.md", kit_md),
+    ("kit.csv", kit_csv),
+    ("guide.md", guide_md),
+    ("guide.html", guide_html),
     ("facts.json", facts_json),
 )
 

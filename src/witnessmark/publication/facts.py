@@ -17,7 +17,7 @@ from witnessmark.reading.sizes import SizeSaid
 from witnessmark.specs.table import SpecRow
 from witnessmark.units import si
 
-VERSION = 1
+
 
 
 class _Fact(BaseModel):
@@ -135,13 +135,13 @@ class CautionFacts(_Fact):
 
 
 class OwedFacts(_Fact):
-    """A promise made to viewers. settled: whether something stands behind it."""
+    """A promise made to viewers. settled: what it points to, None while nothing stands behind it."""
 
     kind: str
     start: float
     said: str
-    about: str | None
-    settled: bool
+    about: str
+    settled: str | None
 
 
 class Facts(_Fact):
@@ -169,7 +169,7 @@ def facts_of(manuscript: Manuscript) -> Facts:
     project = examination.project
     return Facts(
         format="witnessmark-facts",
-        version=VERSION,
+        version=1,
         recording=RecordingFacts(
             title=project.title,
             captions=project.captions.name,
@@ -186,7 +186,7 @@ def facts_of(manuscript: Manuscript) -> Facts:
         fasteners=_kit(kit.fasteners),
         cautions=tuple(_caution(each, manuscript.step_of(each)) for each in examination.cautions),
         owed=tuple(
-            OwedFacts(kind=each.kind, start=_time(each.start), said=each.said, about=each.about, settled=bool(each.settled))
+            OwedFacts(kind=each.kind, start=_time(each.start), said=each.said, about=each.about, settled=each.settled)
             for each in examination.owed
         ),
     )

@@ -36,7 +36,7 @@ def prepare(examination: Examination) -> Manuscript:
         tuple(caution for caution in examination.cautions if places[caution.id] == index) for index in range(len(steps))
     )
     before = tuple(caution for caution in examination.cautions if places[caution.id] is None)
-    return Manuscript(examination, find_kit(examination.reading), before, at_step)
+    return Manuscript(examination, find_kit(examination.reading, examination.table), before, at_step)
 
 
 def _place(caution: Caution, steps: tuple[Step, ...]) -> int | None:

@@ -2,8 +2,8 @@
 
 import tomllib
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
 
 from witnessmark.data import read_text
@@ -11,19 +11,30 @@ from witnessmark.language.speech import Speech, breaks_after
 from witnessmark.language.vocabulary import Kind, key_of, terms, tokens_of
 from witnessmark.procedure.lexicon import deed, kinds
 from witnessmark.reading.focus import place_words
+from witnessmark.reading.model import Reading
 from witnessmark.reading.sightings import Sighting
+from witnessmark.reading.sizes import SizeSaid
+from witnessmark.specs.table import SpecTable
+from witnessmark.units import units
 
 REACH_BEFORE, REACH_AFTER = 6, 3
 """Tokens within which a verb that acts, or a particle such as `off`, speaks of a thing."""
+NEAR = 15
+"""Tokens between two entries of one list of tools."""
+BETWEEN = 2
+"""Words between a size and its tool."""
 MOST_BEFORE = 3
 """Words before a name that may say which one is meant."""
+NOT_MEANT = frozenset({"retracted", "other_machine", "warned", "hearsay"})
+"""Roles of values that nobody is to use."""
 
 
 @dataclass(frozen=True, slots=True)
 class Naming:
     """One naming. start, end: tokens of the whole phrase. key: its words as compared. generic: a bare head such as `hose`.
 
-    worked: something is done to it there. passing: named in a comparison, a joke or a plan for another day.
+    worked: something is done to it there. passing: named in a comparison, a joke or a plan for another day. listed: with other tools, after `a` or `your`.
+    canonical: the vocabulary's or the table's name. size: said right before it.
     """
 
     kind: str
@@ -33,7 +44,10 @@ class Naming:
     generic: bool
     worked: bool
     passing: bool
+    listed: bool
     item: str | None
+    canonical: str
+    size: SizeSaid | None = None
 
 
 @cache
@@ -50,30 +64,76 @@ def _keys(name: str) -> frozenset[tuple[str, ...]]:
 
 @cache
 def _which() -> frozenset[str]:
-    return frozenset(kit_words("which")) | frozenset(place_words())
+    return (frozenset(kit_words("which")) | frozenset(place_words())) - frozenset(kit_words("no_names"))
 
 
 @cache
 def _heads() -> dict[str, Kind]:
-    """The bare heads of the vocabulary and what kind of thing each is; one that is several kinds is the rarer kind's."""
+    """The bare heads of the vocabulary and what kind of thing each is; a head of several kinds is a fastener's or part's first."""
     found: dict[str, Kind] = {}
-    for term in terms():
+    order: tuple[Kind, ...] = ("fastener", "part", "supply", "tool")
+    for term in sorted(terms(), key=lambda term: order.index(term.kind)):
         for short in term.short:
             key = key_of(short)
-            if len(key) == 1:
+            if len(key) == 1 and key[0] not in _units():
                 found.setdefault(key[0], term.kind)
     return found
 
 
-def find_namings(speech: Speech, sightings: Sequence[Sighting]) -> tuple[Naming, ...]:
-    """Every naming in order. The sightings, and between them the bare heads that are not taken for something else."""
+@cache
+def _names_of_heads() -> dict[str, tuple[str, ...]]:
+    found: dict[str, tuple[str, ...]] = {}
+    for term in terms():
+        for short in term.short:
+            found[short] = (*found.get(short, ()), term.name)
+    return found
+
+
+def _only_name(head: str) -> str:
+    """The one name of the vocabulary that a head is short for, else the head itself."""
+    names = _names_of_heads().get(head, ())
+    return names[0] if len(names) == 1 else head
+
+
+@cache
+def _units() -> frozenset[str]:
+    """Words that are units before they are things: `meter`, `foot`."""
+    forms = (form for unit in units().values() for form in (*unit.spoken, *unit.after_number, *unit.short))
+    return frozenset(word for form in forms for word in key_of(form))
+
+
+def find_namings(reading: Reading, table: SpecTable) -> tuple[Naming, ...]:
+    """Every naming in order: the sightings, and between them the bare heads that are not taken for something else."""
+    speech, sightings = reading.speech, reading.sightings
     taken = {i for sighting in sightings for i in range(sighting.start, sighting.end)}
+    taken |= {i for mention in reading.mentions if mention.size is None for i in range(mention.first, mention.end)}
     ends = {sighting.end: sighting for sighting in sightings}
-    found = [_of_sighting(speech, sighting) for sighting in sightings if not _head_follows(speech, sighting, taken)]
-    for i, lemma in enumerate(speech.lemmas):
-        if i not in taken and lemma in _heads():
-            found.append(_of_head(speech, i, ends))
-    return tuple(sorted((one for one in found if one is not None), key=lambda one: one.start))
+    items = {key_of(name): row.item for row in reversed(table.rows) if row.kind == "torque" for name in row.names}
+    found = [_of_sighting(speech, sighting, items) for sighting in sightings if not _head_follows(speech, sighting, taken)]
+    found += [_of_head(speech, i, ends) for i, lemma in enumerate(speech.lemmas) if i not in taken and lemma in _heads()]
+    namings = sorted((one for one in found if one is not None), key=lambda one: one.start)
+    tools = sorted([one.start for one in namings if one.kind == "tool"] + [mention.first for mention in reading.mentions if mention.size])
+    sized = {mention.end: mention.size for mention in reading.mentions if mention.size and mention.role not in NOT_MEANT}
+    return tuple(
+        replace(one, listed=one.listed and _has_neighbours(one, tools), size=_size_before(speech, one, sized)) for one in namings
+    )
+
+
+def _size_before(speech: Speech, one: Naming, sized: Mapping[int, SizeSaid]) -> SizeSaid | None:
+    """The size in `14 mil combination wrench`."""
+    if one.kind != "tool":
+        return None
+    for at in range(one.start, max(0, one.start - BETWEEN) - 1, -1):
+        if at in sized:
+            return sized[at]
+        if at == 0 or breaks_after(speech, at - 1):
+            return None
+    return None
+
+
+def _has_neighbours(one: Naming, tools: Sequence[int]) -> bool:
+    """Whether another tool or a size is named near."""
+    return bisect_left(tools, one.end + NEAR) - bisect_left(tools, one.start - NEAR) > 1
 
 
 def _head_follows(speech: Speech, sighting: Sighting, taken: set[int]) -> bool:
@@ -82,21 +142,53 @@ def _head_follows(speech: Speech, sighting: Sighting, taken: set[int]) -> bool:
     return at < len(speech.tokens) and at not in taken and speech.lemmas[at] in _heads() and sighting.kind == "part" and not breaks_after(speech, at - 1)
 
 
-def _of_sighting(speech: Speech, sighting: Sighting) -> Naming | None:
-    key = tuple(speech.lemmas[sighting.start : sighting.end])
+def _of_sighting(speech: Speech, sighting: Sighting, items: Mapping[tuple[str, ...], str]) -> Naming | None:
     group = next((trait.removeprefix("group:") for trait in sighting.traits if trait.startswith("group:")), "")
     if group in kit_words("machine_groups"):
         return None
     start = _leftmost(speech, sighting.start)
-    return _naming(speech, sighting.kind, start, sighting.end, group == "generic" and len(key) == 1, sighting.item)
+    kind: str | None = sighting.kind
+    key = tuple(speech.lemmas[sighting.start : sighting.end])
+    item = items.get(key, sighting.item)
+    if key[0] in _heads() and len(key) == 1 and not _is_form(speech.texts[sighting.start], sighting.name):
+        kind = _heads()[key[0]]
+    if sighting.item is not None and kind == "part":
+        # A row without a torque may be of a fluid, a pressure or a distance: the words said tell which.
+        kind = _kind_said(key)
+    return _naming(speech, kind, start, sighting.end, item, sighting.name) if kind else None
 
 
 def _of_head(speech: Speech, at: int, ends: dict[int, Sighting]) -> Naming | None:
     before = ends.get(at)
     joined = before is not None and before.kind == "part" and not breaks_after(speech, at - 1)
-    start = _leftmost(speech, before.start if before and joined else at)
-    kind = _heads()[speech.lemmas[at]]
-    return _naming(speech, kind, start, at + 1, start == at, None)
+    start = _leftmost(speech, before.start) if before and joined else at
+    head = speech.lemmas[at]
+    return _naming(speech, _heads()[head], start, at + 1, None, _only_name(head) if start == at else speech.texts[at])
+
+
+@cache
+def _forms() -> dict[str, frozenset[str]]:
+    return {term.name: frozenset(term.forms) for term in terms()}
+
+
+def _is_form(text: str, name: str) -> bool:
+    """Whether a thing is said in just these letters: `calipers` are the tool, `caliper` is rather the part."""
+    return text in _forms().get(name, frozenset())
+
+
+@cache
+def _last_words() -> dict[str, str]:
+    """Last word of every name of the vocabulary and the kind of thing that it ends the name of, where it is one kind only."""
+    found: dict[str, set[str]] = {}
+    for term in terms():
+        for form in (*term.forms, *term.short):
+            found.setdefault(key_of(form)[-1], set()).add(term.kind)
+    return {word: next(kind for kind in ("supply", "part", "fastener", "tool") if kind in kinds_) for word, kinds_ in found.items()}
+
+
+def _kind_said(key: tuple[str, ...]) -> str | None:
+    kind = _last_words().get(key[-1])
+    return kind if kind in ("part", "supply") else None
 
 
 def _leftmost(speech: Speech, start: int) -> int:
@@ -107,11 +199,14 @@ def _leftmost(speech: Speech, start: int) -> int:
     return start
 
 
-def _naming(speech: Speech, kind: str, start: int, end: int, generic: bool, item: str | None) -> Naming | None:
-    key = tuple(speech.lemmas[start:end])
-    if any(key[-len(word) :] == word for word in _keys("features")) or any(key[-len(word) :] == word for word in _keys("at_hand")):
+def _naming(speech: Speech, kind: str, start: int, end: int, item: str | None, canonical: str) -> Naming | None:
+    key = tuple(lemma for lemma in speech.lemmas[start:end] if lemma not in ("'s", "-"))
+    if any(key[-len(word) :] == word for word in (*_keys("features"), *_keys("at_hand"))):
         return None
-    return Naming(kind, start, end, key, generic, _worked(speech, start, end), _passing(speech, start), item)
+    generic = item is None and key[-1] in _heads() and all(word in _which() for word in key[:-1])
+    before = speech.texts[start - 1] if start else ""
+    introduced = before in ("a", "an", "your", "my", "inch", "mil", "mm")
+    return Naming(kind, start, end, key, generic, _worked(speech, start, end), _passing(speech, start), introduced, item, canonical)
 
 
 def _worked(speech: Speech, start: int, end: int) -> bool:

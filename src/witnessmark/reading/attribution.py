@@ -4,17 +4,19 @@ Decided by words, order, recency and tool size, never by the value: choosing the
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from witnessmark.language.speech import breaks_after
 from witnessmark.reading.figures import Talk
-from witnessmark.reading.focus import Candidate, Focus
+from witnessmark.reading.focus import Candidate, Focus, View
 from witnessmark.reading.kinds import Measured
 from witnessmark.reading.sightings import Sighting
 from witnessmark.reading.sizes import SizeSaid
 from witnessmark.specs.table import SpecRow, SpecTable
 from witnessmark.units import dimension
 
-ENOUGH = 0.55  # strength under which nothing is said to be meant
+ENOUGH = 0.2  # strength under which nothing is said to be meant
+SURE = 0.55  # strength of the last fourteen tokens alone that makes an item one named in the same breath
 CLOSE = 0.93  # a rival as strong as this share of the strongest is as likely
 SIZE_FITS, SIZE_DIFFERS = 0.45, -0.2
 # Properties that a mention of each kind may be about, where the kinds of facts.json are coarser than the words of manuals.
@@ -37,6 +39,10 @@ class Attributor:
 
     def __init__(self, talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], sizes: Sequence[SizeSaid]) -> None:
         self._talk, self._table, self._focus, self._sightings, self._sizes = talk, table, focus, sightings, sizes
+        self._last_torque = 0
+        self._done: dict[str, int] = {}
+        self._told: list[str] = []  # items whose torque was told, the last at the end
+        self._pointing: tuple[str, str] | None = None
 
     def rows_for(self, kind: str, unit: str | None) -> list[SpecRow]:
         """Rows that a value of a kind, in a unit, can be about: decided by what is measured, not by how much."""
@@ -47,25 +53,57 @@ class Attributor:
         what = dimension(unit)
         return [row for row in found if not row.amounts or any(dimension(amount.unit) == what for amount in (*row.amounts, *row.alternatives))]
 
-    def attribute(self, one: Measured, end: int, mask: Sequence[tuple[int, int]], limit: int | None) -> Attribution:
-        """The item of one figure; `mask` and `limit` as Focus.strengths takes them."""
+    def attribute(self, one: Measured, mask: Sequence[tuple[int, int]], limit: int | None) -> Attribution:
+        """The item of one figure. mask, limit: as in View. Figures must come in order."""
         if one.kind == "tool_size":
             rows = [row for row in self._table.rows if row.tool_size is not None]
         else:
             rows = self.rows_for(one.kind, one.unit)
         by_item = {row.item: row for row in reversed(rows)}
-        if not by_item:
-            return Attribution(self._named(one.figure.start, end), None)
-        at = one.figure.start
-        candidates = self._focus.strengths(at, end, tuple(by_item), mask, limit)
+        at, end = one.figure.start, one.figure.end
+        found = self._pointed(at, end, by_item) if one.kind == "torque" else None
+        found = found or (self._strongest(one, by_item, mask, limit) if by_item else Attribution(self._named(at, end), None))
         if one.kind == "torque":
+            self._last_torque = end
+            if found.row is not None:
+                self._done[found.row.item] = end
+                self._told = [item for item in self._told if item != found.row.item] + [found.row.item]
+        return found
+
+    def _strongest(self, one: Measured, by_item: dict[str, SpecRow], mask: Sequence[tuple[int, int]], limit: int | None) -> Attribution:
+        at, end = one.figure.start, one.figure.end
+        limit = self._break_after(end, min(len(self._talk.texts), end + 30 if limit is None else limit))
+        fence = self._fence(at, end, limit)
+        torque = one.kind == "torque"
+        view = View(at, end, mask, limit, fence if torque else 0, self._done if torque else {})
+        candidates = self._focus.strengths(view, tuple(by_item))
+        if torque:
             candidates = self._weigh_sizes(candidates, by_item, at, end)
         best = candidates[0]
         if best.strength < ENOUGH:
             return Attribution(self._named(at, end), None)
         rivals = tuple(c.item for c in candidates[1:] if c.strength >= CLOSE * best.strength)
-        near = self._focus.strengths(at, end, (best.item,), mask, limit, reach=14)[0].strength
-        return Attribution(best.item, by_item[best.item], rivals, near >= ENOUGH)
+        near = self._focus.strengths(replace(view, reach=14), (best.item,))[0].strength
+        return Attribution(best.item, by_item[best.item], rivals, near >= SURE)
+
+    def _fence(self, at: int, end: int, limit: int) -> int:
+        """Token before which words count less: they were said for another value, if this one has words of its own."""
+        if self._talk.text(end) in ("on", "for") and self._focus.named_between(end, min(limit, end + 6)):
+            return at
+        return self._last_torque if self._focus.named_between(self._last_torque, at) else 0
+
+    def _break_after(self, end: int, limit: int) -> int:
+        return next((i + 1 for i in range(end, limit) if breaks_after(self._talk.speech, i)), limit)
+
+    def _pointed(self, at: int, end: int, by_item: dict[str, SpecRow]) -> Attribution | None:
+        """"65 over there and 50 over here": the item before the last one, and the last."""
+        words = self._talk.texts[end : end + 2]
+        if words not in (("over", "there"), ("over", "here")) or len(self._told) < 2 or self._focus.named_between(self._last_torque, at):
+            return None
+        if not self._pointing:
+            self._pointing = (self._told[-2], self._told[-1])
+        item = self._pointing[words[1] == "here"]
+        return Attribution(item, by_item.get(item)) if item in by_item else None
 
     def _weigh_sizes(self, candidates: Sequence[Candidate], rows: dict[str, SpecRow], at: int, end: int) -> list[Candidate]:
         """A size said near the value speaks for the items that have it."""

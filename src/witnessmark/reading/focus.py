@@ -6,9 +6,10 @@ Tool sizes help, since each item has its own; values never do (choosing the item
 
 import tomllib
 from bisect import bisect_left
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cache, cached_property
+from itertools import pairwise
 from math import log, sqrt
 
 from witnessmark.data import read_text
@@ -16,11 +17,17 @@ from witnessmark.language.vocabulary import key_of
 from witnessmark.specs.table import SpecTable
 
 # Words just said weigh most, and what the talk has been about for the last minutes stays in mind: half-lives in tokens, share of the latter.
-HALF_LIFE, LONG_HALF_LIFE, LONG_SHARE = 10.0, 90.0, 0.35
+HALF_LIFE, LONG_HALF_LIFE, LONG_SHARE = 12.0, 90.0, 0.35
+# "18 for the rod nut" names what the value is for, though more may be said between; a word that merely follows counts little.
 AFTER_NAMED, AFTER_NAMED_HALF_LIFE = 1.15, 14.0
-AFTER, AFTER_HALF_LIFE = 0.5, 5.0
-REACH_BEFORE = 400
-REACH_AFTER = 30
+AFTER, AFTER_HALF_LIFE = 0.3, 5.0
+REACH_BEFORE, REACH_AFTER, HEAD_REACH = 400, 30, 25
+FENCED = 0.5  # what was said before the last value, where something is named since
+DONE = 0.6  # what was said of an item before its value was told
+WHOLE = 0.15  # how much a name said whole goes before one of which some words were said
+OTHER_HEAD = 0.8  # items of another kind of fastener than the one just named
+TITLE = 0.12  # words of the recording's title, all the time
+NAMING = frozenset({"on", "for", "into", "at", "in", "what"})
 
 
 @cache
@@ -36,10 +43,14 @@ def word_set(name: str) -> frozenset[str]:
     return frozenset(tomllib.loads(read_text("place_words.toml"))[name])
 
 
-def canonical(lemmas: Iterable[str]) -> tuple[str, ...]:
-    """Lemmas with words of place folded together."""
+def canonical(lemmas: Sequence[str]) -> tuple[str, ...]:
+    """Lemmas with words of place folded together: "top" is "upper", and so is "up here"."""
     folded = place_words()
-    return tuple(folded.get(lemma, lemma) for lemma in lemmas)
+    found = [folded.get(lemma, lemma) for lemma in lemmas]
+    for i, (lemma, following) in enumerate(pairwise(lemmas)):
+        if following in ("here", "there", "top", "below") and lemma in ("up", "down"):
+            found[i] = "upper" if lemma == "up" else "lower"
+    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +62,30 @@ class Candidate:
 
 
 @dataclass(frozen=True)
+class View:
+    """From where the items are looked at: a value at tokens at..end.
+
+    mask: token spans that do not count. limit: token from which what follows does not count. fence: token of the value before, when something is
+    named since. done: item -> token of its last value. reach: tokens that count before.
+    """
+
+    at: int
+    end: int
+    mask: Sequence[tuple[int, int]] = ()
+    limit: int | None = None
+    fence: int = 0
+    done: Mapping[str, int] = field(default_factory=dict)
+    reach: int = REACH_BEFORE
+
+
+@dataclass(frozen=True)
 class Focus:
-    """The items of a table against the words of a recording. lemmas: of all tokens. names: item -> its names' words, empty words left out."""
+    """The items of a table against the words of a recording. lemmas: of all tokens. names: item -> its names' words, empty words
+    left out. title: words of the recording's title."""
 
     lemmas: tuple[str, ...]
     names: dict[str, tuple[tuple[str, ...], ...]]
+    title: frozenset[str] = frozenset()
 
     @cached_property
     def rarity(self) -> dict[str, float]:
@@ -82,37 +112,65 @@ class Focus:
         telling = {word for item in items for name in self.names[item] for word in name if self.rarity[word] > log(3)}
         return sorted(i for word in telling for i in self.places[word])
 
-    def strengths(self, at: int, end: int, items: Sequence[str], mask: Sequence[tuple[int, int]] = (), limit: int | None = None, reach: int = REACH_BEFORE) -> list[Candidate]:
-        """The items by strength for a value at tokens at..end, strongest first.
-
-        mask: token spans that do not count. limit: token from which what follows does not count. reach: tokens that count before.
-        """
-        weights = {word: self._weight(word, at, end, mask, limit, reach) for item in items for name in self.names[item] for word in name}
-        found = [Candidate(item, max((self._strength(name, weights) for name in self.names[item]), default=0.0)) for item in items]
+    def strengths(self, view: "View", items: Sequence[str]) -> list[Candidate]:
+        """The items by strength for one value, strongest first."""
+        weights = {word: self._weight(word, view) for item in items for name in self.names[item] for word in name}
+        head = self._head(view)
+        found = []
+        for item in items:
+            strength = max((self._strength(name, weights, view.done.get(item, -1)) for name in self.names[item]), default=0.0)
+            fits = head is None or head in self._heads[item]
+            found.append(Candidate(item, strength if fits else strength * OTHER_HEAD))
         return sorted(found, key=lambda candidate: -candidate.strength)
 
-    def _strength(self, name: tuple[str, ...], weights: dict[str, float]) -> float:
-        total = sum(self.rarity[word] for word in name)
-        return sum(self.rarity[word] * weights[word] for word in name) / sqrt(total) if total else 0.0
+    def named_between(self, start: int, end: int) -> bool:
+        """Whether a telling word of some item stands in tokens start..end (exclusive)."""
+        return bisect_left(self._telling, start) < bisect_left(self._telling, end)
 
-    def _weight(self, word: str, at: int, end: int, mask: Sequence[tuple[int, int]], limit: int | None, reach: int) -> float:
-        """How present one word is: the nearest saying before counts by its distance, one that follows only while still close."""
+    @cached_property
+    def _heads(self) -> dict[str, frozenset[str]]:
+        """Of each item, the last words of its names: bolt, nut, screw."""
+        return {item: frozenset(name[-1] for name in names) for item, names in self.names.items()}
+
+    def _head(self, view: "View") -> str | None:
+        """The kind of fastener spoken of: named right after behind "on the", else last before."""
+        kinds = word_set("fastener_heads")
+        for i in range(view.end, min(view.end + 6, len(self.lemmas) if view.limit is None else view.limit)):
+            if self.lemmas[i] in kinds and any(self.lemmas[j] in NAMING for j in range(max(view.end, i - 4), i)):
+                return self.lemmas[i]
+        return next((self.lemmas[i] for i in range(view.at - 1, max(-1, view.at - HEAD_REACH), -1) if self.lemmas[i] in kinds and not _masked(i, view.mask)), None)
+
+    @cached_property
+    def _telling(self) -> list[int]:
+        return self.sayings(self.names)
+
+    def _strength(self, name: tuple[str, ...], weights: dict[str, tuple[int, float]], done: int) -> float:
+        total = sum(self.rarity[word] for word in name)
+        if not total:
+            return 0.0
+        present = sum(self.rarity[word] * weight * (DONE if 0 <= place < done else 1.0) for word in name for place, weight in [weights[word]])
+        return present / sqrt(total) * (present / total) ** WHOLE
+
+    def _weight(self, word: str, view: "View") -> tuple[int, float]:
+        """Where one word was said that counts, and how present it is: the nearest saying before by its distance, one that follows while close."""
         places = self.places[word]
-        best = 0.0
-        for i in reversed(places[bisect_left(places, at - reach) : bisect_left(places, at)]):
-            if not _masked(i, mask):
-                best = (1 - LONG_SHARE) * 0.5 ** ((at - i) / HALF_LIFE) + LONG_SHARE * 0.5 ** ((at - i) / LONG_HALF_LIFE)
+        best = (-1, TITLE if word in self.title else 0.0)
+        for i in reversed(places[bisect_left(places, view.at - view.reach) : bisect_left(places, view.at)]):
+            if not _masked(i, view.mask):
+                weight = (1 - LONG_SHARE) * 0.5 ** ((view.at - i) / HALF_LIFE) + LONG_SHARE * 0.5 ** ((view.at - i) / LONG_HALF_LIFE)
+                weight *= FENCED if i < view.fence else 1.0
+                best = max(best, (i, weight), key=lambda pair: pair[1])
                 break
-        stop = end + REACH_AFTER if limit is None else min(limit, end + REACH_AFTER)
-        for i in places[bisect_left(places, end) : bisect_left(places, stop)]:
-            if not _masked(i, mask):
-                return max(best, self._after(i, end))
+        stop = view.end + REACH_AFTER if view.limit is None else min(view.limit, view.end + REACH_AFTER)
+        for i in places[bisect_left(places, view.end) : bisect_left(places, stop)]:
+            if not _masked(i, view.mask):
+                return max(best, (i, self._after(i, view.end)), key=lambda pair: pair[1])
         return best
 
     def _after(self, i: int, end: int) -> float:
         """A word after the value counts most in "on the ...", "for the ...": there the speaker names what the value is for."""
         distance = i - end
-        named = any(self.lemmas[j] in ("on", "for", "into", "at", "in") for j in range(max(end, i - 4), i))
+        named = any(self.lemmas[j] in NAMING for j in range(max(end, i - 4), i))
         return AFTER_NAMED * 0.5 ** (distance / AFTER_NAMED_HALF_LIFE) if named else AFTER * 0.5 ** (distance / AFTER_HALF_LIFE)
 
 
@@ -120,11 +178,11 @@ def _masked(i: int, mask: Sequence[tuple[int, int]]) -> bool:
     return any(start <= i < end for start, end in mask)
 
 
-def focus_on(table: SpecTable, lemmas: Sequence[str]) -> Focus:
-    """The focus over a whole recording."""
+def focus_on(table: SpecTable, lemmas: Sequence[str], title: str) -> Focus:
+    """The focus over a whole recording with a title."""
     empty = word_set("empty")
     names: dict[str, tuple[tuple[str, ...], ...]] = {}
     for row in table.rows:
         keys = (tuple(word for word in canonical(key_of(name)) if word not in empty) for name in row.names)
         names[row.item] = tuple(dict.fromkeys((*names.get(row.item, ()), *(key for key in keys if key))))
-    return Focus(canonical(lemmas), names)
+    return Focus(canonical(lemmas), names, frozenset(canonical(key_of(title))))

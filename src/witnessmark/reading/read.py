@@ -9,7 +9,7 @@ from witnessmark.quantity import Amount, CaptionSpan
 from witnessmark.reading.attribution import Attribution, Attributor
 from witnessmark.reading.figures import Talk, find_figures
 from witnessmark.reading.focus import Focus, focus_on
-from witnessmark.reading.grades import find_grades
+from witnessmark.reading.grades import GradeSaid, find_grades
 from witnessmark.reading.kinds import KindRules, Measured
 from witnessmark.reading.model import Mention, Reading
 from witnessmark.reading.relations import link_restated, link_stages
@@ -21,18 +21,18 @@ from witnessmark.specs.table import SpecTable
 LONELY = frozenset({"count", "year", "money"})  # kinds that no row is sought for
 
 
-def read(speech: Speech, table: SpecTable) -> Reading:
-    """All mentions of a recording, in order of time."""
+def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
+    """All mentions of a recording, in order of time. title: what the recording is about."""
     talk = Talk(speech)
     sightings = find_sightings(speech, table)
     grades = find_grades(talk.texts)
     covered = {i for grade in grades for i in range(grade.start, grade.end)}
     figures = [figure for figure in find_figures(talk) if not covered & set(range(figure.start, figure.number_end))]
-    focus = focus_on(table, speech.lemmas)
+    focus = focus_on(table, speech.lemmas, title)
     things = focus.sayings(row.item for row in table.rows if row.kind == "torque")
     found = KindRules(talk, figures, sightings, things).read()
     mentions = _mentions(talk, table, focus, sightings, found, things)
-    mentions += _grade_mentions(talk, table, sightings, grades)
+    mentions += _grade_mentions(talk, table, focus, sightings, grades)
     mentions.sort(key=lambda mention: mention.first)
     numbered = [replace(mention, id=f"m{n}") for n, mention in enumerate(mentions, 1)]
     return Reading(speech, sightings, tuple(link_stages(talk, link_restated(talk, numbered, things))))
@@ -54,7 +54,7 @@ def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Si
         if one.kind in LONELY or role in ("of_tool", "other_machine"):
             about = Attribution(None, None)
         else:
-            about = attributor.attribute(one, one.figure.end, mask, limit)
+            about = attributor.attribute(one, mask, limit)
         if retraction:
             mask.append(retraction)
         unit = torque_units.unit(i, about.item) if one.kind == "torque" else one.unit
@@ -79,14 +79,13 @@ def _mention(talk: Talk, one: Measured, unit: str | None, role: object, about: A
     )  # fmt: skip
 
 
-def _grade_mentions(talk: Talk, table: SpecTable, sightings: Sequence, grades: Sequence) -> list[Mention]:
-    focus = focus_on(table, talk.speech.lemmas)
+def _grade_mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], grades: Sequence[GradeSaid]) -> list[Mention]:
     attributor = Attributor(talk, table, focus, sightings, [])
     figures = [_as_measured(grade.start, grade.end) for grade in grades]
     roles = RoleRules(talk, figures)
     mentions = []
     for i, (grade, one) in enumerate(zip(grades, figures, strict=True)):
-        about = attributor.attribute(one, grade.end, (), _limit(figures, i))
+        about = attributor.attribute(one, (), _limit(figures, i))
         span = _span(talk, grade.start, grade.end)
         mentions.append(Mention("", "grade", grade.start, grade.end, span, None, None, grade.grade, None, roles.role(i), False, False, about.item, about.row, about.rivals, sure=about.sure))
     return mentions

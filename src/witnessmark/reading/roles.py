@@ -77,20 +77,25 @@ class RoleRules:
         return not trusted or max(span[0] for span in trusted) < max((span[0] for span in spans if span[0] < start), default=-1)
 
     def _of_other_machine(self, start: int, end: int) -> bool:
-        """"on my truck it's a hundred": another machine named beside the value, and not this one."""
+        """"on my truck it's a hundred": another machine named just before the value, or right after it behind "on" or "for"."""
         low, high = self._talk.clause(start, 14, 8)
-        for noun, stop in self._machines.between("noun", low, high):
-            if start <= noun < end:
+        i = bisect_left(self._starts, start)
+        low = max(low, self._previous_end(i)) if i else low
+        for noun, _ in self._machines.between("noun", low, high):
+            if start <= noun < end or self._machines.has("this", noun - 3, noun):
                 continue
-            words = self._machines
-            if words.has("this", noun - 3, noun):
-                continue
-            ones = self._talk.text(noun) in ("one", "ones")
-            named = words.has("other", noun - 2, noun) if ones else words.has("other", noun - 3, noun) or words.has("owner", noun - 4, noun)
-            placed = any(word in ("on", "for", "in", "is", "takes", "has", "had", "was", "gets", "of") for word in self._talk.texts[max(0, noun - 5) : noun] + self._talk.texts[stop : stop + 2])
-            if named and placed and not (ones and noun < start - 8):
+            lead = self._talk.texts[max(0, noun - 6) : noun]
+            placed = any(word in ("on", "for", "in", "of") for word in lead)
+            if self._is_other(noun) and (noun < start or placed and noun - end <= 6):
                 return True
         return False
+
+    def _is_other(self, noun: int) -> bool:
+        """"my truck", "the bigger model"; "the other one" is mostly another bolt."""
+        words = self._machines
+        if self._talk.text(noun) in ("one", "ones"):
+            return words.has("other_one", noun - 2, noun)
+        return words.has("other", noun - 3, noun) or words.has("owner", noun - 4, noun)
 
     def _of_tool(self, index: int) -> bool:
         """"this wrench goes from one to six": the scale of a tool."""
@@ -115,7 +120,3 @@ class RoleRules:
 
 _GOING = frozenset({"go", "going", "use", "take", "tighten", "torque", "do", "exceed", "past", "over", "above", "to", "believe", "listen", "crank", "give", "set", "put", "fit", "swap", "mix", "for", "with", "than"})
 
-
-def nearest(starts: Sequence[int], at: int) -> int:
-    """Index of the first start at or after `at`."""
-    return bisect_left(starts, at)

@@ -2,9 +2,9 @@
 
 usage: python make_table.py CMUDICT.DICT SCOWL_DIR WORDS.TSV
 
-CMUDICT.DICT is the dictionary's data file, SCOWL_DIR the folder of `english-words.10` and its fellows. One line a word, sorted by bytes, so that
-the table is searched where it lies: the word, a tab, how common it is (1 everyday to 6, 9 in no list), then its pronunciations, one character
-a phoneme as phonemes.csv names them. Stress is dropped, save that AH0 stays apart from AH.
+CMUDICT.DICT is the dictionary's data file, SCOWL_DIR the folder of `english-words.10` and its fellows. One line a word,
+sorted by bytes: the word, a tab, how common it is (1 everyday to 6, 9 in no list), a tab, its pronunciations, one
+character a phoneme as phonemes.csv names them. Stress is dropped, save that AH0 stays apart from AH.
 """
 
 import csv

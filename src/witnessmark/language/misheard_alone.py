@@ -1,0 +1,142 @@
+"""Garbles with no right word beside them: in pillar -> impeller (split), petals -> pedals (single)."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from rapidfuzz.distance import Levenshtein
+from rapidfuzz.process import extract
+
+from witnessmark.language.misheard_lexicon import EXPECTED, TRADE, Form, same_word, singular, stem
+from witnessmark.language.misheard_model import Candidate, Misheard
+from witnessmark.language.misheard_text import LONGEST, Text, rarity, reading
+from witnessmark.language.sounds import NAME, UNLISTED, commonness, most_edits, nearest
+
+_SINGLE: Final = 0.04
+"""What a single word is allowed before anything speaks for or against it."""
+_SPLIT: Final = 0.06
+"""What several words for one, or one for several, are allowed before anything speaks for or against them."""
+_MOST_FOR_FORM: Final = 0.14
+"""The most that a form itself can add to either: its weight, its company, its having been said."""
+_MOST_OF_TRADE: Final = 0.08
+"""A single word of the trade at large that nothing in the recording asks for must sound this near."""
+
+
+def alone(text: Text) -> Iterator[Candidate]:
+    """Every run of words against the names that share its consonants, whatever stands beside it."""
+    for start in range(len(text.words)):
+        for length in range(1, LONGEST + 1):
+            end = start + length
+            if not text.plain(end - 1):
+                break
+            if not text.open_run(start, end) or (length == 1 and not _may_be_wrong(text, start)):
+                continue
+            allowed = _allowed_word(text, start) if length == 1 else _allowed_run(text, start, end)
+            if allowed + _MOST_FOR_FORM > 0:
+                yield from _judge(text, start, end, allowed)
+
+
+def _judge(text: Text, start: int, end: int, allowed: float) -> Iterator[Candidate]:
+    heard = text.words[start:end]
+    sounds, most = reading(heard), allowed + _MOST_FOR_FORM
+    near = sorted(text.lexicon.index.near(sounds, 4))
+    edits = most_edits(len(sounds[0]), most)
+    for said, _, _ in extract(sounds[0], near, scorer=Levenshtein.distance, score_cutoff=edits, limit=None):
+        for form in text.lexicon.forms[said]:
+            apart = nearest(sounds, form.sounds, most)
+            if apart > most or _is_itself(heard, form):
+                continue
+            one = len(heard) == 1 and len(form.words) == 1
+            allowance = _for_single(text, start, form, allowed) if one else _for_split(text, start, end, form, allowed)
+            if apart <= allowance:
+                yield _candidate(text, start, end, form, apart, allowance)
+
+
+def _is_itself(heard: tuple[str, ...], form: Form) -> bool:
+    """Whether the captions show the form already, or a part of it, but for number, spelling or an ending."""
+    if form.weight < EXPECTED and "".join(heard) == "".join(form.words):
+        return True
+    single = len(heard) == 1
+    return any(same_word(word, part) or (single and stem(word) == stem(part)) for word in heard for part in form.words)
+
+
+def _candidate(text: Text, start: int, end: int, form: Form, apart: float, allowance: float) -> Candidate:
+    heard = " ".join(text.words[start:end])
+    near, _ = text.company(start, end, form.words)
+    if form.weight >= EXPECTED:
+        reason = "a word of the recording's own table"
+    elif all(singular(word) in text.said for word in form.words):
+        reason = "which is said elsewhere in the recording"
+    else:
+        reason = f'a word of the trade that goes with "{near}"' if near else "a word of the trade"
+    why = f'"{heard}" sounds like "{form.name}", {reason}.'
+    found = Misheard(start, end, heard, form.name, form.kind, round(apart, 3), why)
+    # what explains more of the text goes before what explains less
+    margin = allowance - apart + 0.02 * (end - start) + 0.05 * form.weight + 0.1 * (len(form.words) > 1)
+    return Candidate(found, margin)
+
+
+# ---- one word for one -------------------------------------------------------------------------------------------
+
+
+def _may_be_wrong(text: Text, start: int) -> bool:
+    word, lists = text.words[start], text.lists
+    if word in lists.function_words or word in lists.modifiers:
+        return False
+    if text.verb_stands(start, start + 1) or text.at_home(start, start + 1):
+        return False
+    return commonness(word) > 1 or (text.noun_stands(start) and word not in lists.verbs)
+
+
+def _allowed_word(text: Text, start: int) -> float:
+    """What the place allows for a single word, whatever is meant."""
+    heard = text.words[start]
+    return _SINGLE + rarity((heard,)) + 0.02 * text.noun_stands(start) - 0.04 * (heard in text.lexicon.weights)
+
+
+def _for_single(text: Text, start: int, form: Form, allowed: float) -> float:
+    """What form is allowed in place of a single word; less than nothing where it is out of the question."""
+    heard, meant = text.words[start], form.words[0]
+    of_trade = heard in text.lexicon.weights
+    if of_trade and form.weight < EXPECTED:
+        return -1.0
+    _, company = text.company(start, start + 1, form.words)
+    said = singular(meant) in text.said
+    if form.weight < EXPECTED and not said and company < (0.4 if commonness(heard) > 3 else 0.6):
+        # nothing asks for the word but a rare one in a noun's place
+        rare = 3 <= commonness(heard) < NAME and text.at(start - 1) in text.lists.articles
+        return _MOST_OF_TRADE if rare and form.weight >= TRADE else -1.0
+    allowance = allowed + 0.05 * form.weight + 0.05 * company + 0.02 * said
+    asked_for = form.weight >= EXPECTED or said or company == 1.0
+    return allowance if asked_for else min(allowance, _MOST_OF_TRADE)
+
+
+# ---- several words for one, or one for several --------------------------------------------------------------------
+
+
+def _allowed_run(text: Text, start: int, end: int) -> float:
+    """What the place allows for a run of words, whatever is meant."""
+    heard, lists = text.words[start:end], text.lists
+    if text.at(start - 1) in lists.verb_signs and commonness(heard[0]) <= 2:
+        return -1.0
+    broken = text.broken(start)
+    allowed = _SPLIT + rarity(heard) + 0.05 * broken
+    if heard[-1] in lists.seldom_after_nouns and text.at(start - 1) in lists.determiners:
+        return allowed + 0.04
+    if heard[-1] in lists.function_words or (heard[0] in lists.function_words and not broken):
+        return allowed - 0.04
+    return allowed
+
+
+def _for_split(text: Text, start: int, end: int, form: Form, allowed: float) -> float:
+    """What form is allowed in place of a run of words; less than nothing where it is out of the question."""
+    heard, lists = text.words[start:end], text.lists
+    if len(heard) == 1:
+        if commonness(heard[0]) < UNLISTED:
+            return -1.0
+        allowed = _allowed_run(text, start, end)
+    _, company = text.company(start, end, form.words)
+    allowance = allowed + 0.05 * form.weight + 0.03 * company
+    if len(form.sounds[0]) < 5:
+        allowance -= 0.06
+    trade = all(word in text.lexicon.weights or word in lists.function_words for word in heard)
+    return allowance - 0.05 if trade and form.weight < EXPECTED and not text.broken(start) else allowance

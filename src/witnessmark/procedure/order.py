@@ -1,0 +1,134 @@
+"""Where the speaker says that a step belonged earlier, which step that is, and before what it belongs."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.actions import read_action
+from witnessmark.procedure.focus import Known, known_things
+from witnessmark.procedure.lexicon import Deed, deed, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.names import read_name
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.tails import Tail
+from witnessmark.procedure.tasks import Task, task_of
+from witnessmark.procedure.deed import Action
+
+REACH = 34  # tokens after the remark within which it says what belongs first
+TWICE = 25.0  # seconds within which two remarks are one
+
+
+@dataclass(frozen=True, slots=True)
+class Misplaced:
+    """A remark on order at tokens start..end (exclusive). task: what belonged earlier. ahead_of: the words that say before what."""
+
+    start: int
+    end: int
+    task: Task | None
+    ahead_of: tuple[str, ...]
+
+
+def find_misplaced(spoken: Spoken, actions: Sequence[Action]) -> tuple[Misplaced, ...]:
+    """All remarks, in order; one that is said twice in a row counts once."""
+    things = known_things(spoken, actions)
+    found: list[Misplaced] = []
+    for i in range(len(spoken.texts)):
+        misplaced = _regret(spoken, i, things) or _backwards(spoken, i, things) or _wrong(spoken, i, things)
+        if misplaced is None:
+            continue
+        if found and spoken.speech.tokens[i].start - spoken.speech.tokens[found[-1].start].start < TWICE:
+            if found[-1].task is None and misplaced.task is not None:
+                found[-1] = Misplaced(found[-1].start, misplaced.end, misplaced.task, misplaced.ahead_of)
+            continue
+        found.append(misplaced)
+    return tuple(found)
+
+
+def _phrase(spoken: Spoken, index: int, name: str) -> tuple[str, ...] | None:
+    forms = phrase_table("order", "says")[name]
+    found = [words for form in forms if spoken.texts[index : index + len(words := tuple(form.split()))] == words]
+    return max(found, key=len) if found else None
+
+
+def _until(spoken: Spoken, index: int) -> int:
+    """The end of the sentence, or of the stretch of talk with what is said right after it."""
+    end = index
+    while end < min(len(spoken.texts), index + REACH) and not (spoken.texts[end] in PUNCTUATION - {","}):
+        if end > index and spoken.stops_before(end) and spoken.texts[end - 1] not in PUNCTUATION:
+            break
+        end += 1
+    return end
+
+
+def _ahead(spoken: Spoken, start: int, end: int) -> tuple[str, ...]:
+    """The words after "before" or "while"."""
+    for i in range(start, end):
+        if spoken.texts[i] in ("before", "while"):
+            return spoken.texts[i + 1 : min(end, i + 9)]
+    return ()
+
+
+def _regret(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+    """"I should have cracked the nuts loose before I jacked it up"."""
+    said = _phrase(spoken, index, "regret")
+    if said is None:
+        return None
+    at = index + len(said)
+    end = _until(spoken, at)
+    words = set(spoken.texts[at:end])
+    needed = {"before"} if " ".join(said) in phrase_table("order", "says")["weak"] else set(phrase_table("order", "says")["about"])
+    while spoken.text(at) in word_set("between") and at < end:
+        at += 1
+    base = kinds(spoken.text(at)).verb
+    if not words & needed or not base or deed(base) is None:
+        return None
+    action = read_action(spoken, at, base)
+    task = task_of(spoken, action, things) if action else None
+    return Misplaced(index, end, task, _ahead(spoken, at, end))
+
+
+def _backwards(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+    """"I already cut a link before I broke this nut loose": the second belonged first."""
+    if spoken.texts[index] not in ("i", "we") or "already" not in spoken.texts[index + 1 : index + 4]:
+        return None
+    end = _until(spoken, index)
+    for i in range(index + 3, end - 2):
+        if spoken.texts[i] == "before" and spoken.texts[i + 1] in ("i", "we"):
+            base = kinds(spoken.texts[i + 2]).verb
+            if not base or deed(base) is None or form_of(spoken.texts[i + 2], base) != "past":
+                return None
+            action = read_action(spoken, i + 2, base)
+            return Misplaced(index, end, task_of(spoken, action, things) if action else None, spoken.texts[index + 2 : i])
+    return None
+
+
+def _wrong(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+    """"I've already done this wrong ... do the pedals first": what is to be first is said in the next breath."""
+    said = _phrase(spoken, index, "wrong")
+    if said is None:
+        return None
+    end = min(len(spoken.texts), index + len(said) + REACH + 10)
+    about = set(spoken.texts[index:end]) & {"first", "before"}
+    if not about or spoken.text(index - 1) in ("the", "not", "n't") and said[0] == "wrong":
+        return None
+    for i in range(index + len(said), end):
+        if spoken.texts[i] == "first":
+            return Misplaced(index, i + 1, _first_thing(spoken, index, i, things), ())
+    return None if len(about) == 1 and said[0] in ("too", "out", "wrong") else Misplaced(index, index + len(said), None, ())
+
+
+def _first_thing(spoken: Spoken, since: int, index: int, things: Sequence[Known]) -> Task | None:
+    """What stands before "first": an action, or "do" with the thing it is about."""
+    for i in range(index - 1, max(since, index - 7), -1):
+        base = kinds(spoken.texts[i]).verb
+        if spoken.texts[i] == "do":
+            name = read_name(spoken, i + 1)
+            if name is None or name.vague:
+                return None
+            fastener = bool(name.sightings) and name.sightings[-1].kind == "fastener"
+            action = Action(i, index + 1, Deed(("loosen",), "loosen") if fastener else Deed(("do",), "prepare"), name, Tail(["first"], index + 1), False, "verb", sure=True)
+            return task_of(spoken, action, things)
+        if base == spoken.texts[i] and deed(base) is not None:
+            action = read_action(spoken, i, base)
+            if action is not None:
+                return task_of(spoken, action, things)
+    return None

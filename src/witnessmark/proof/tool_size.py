@@ -1,0 +1,45 @@
+"""A tool size said for a fastener whose row gives another.
+
+*said*: the lug nuts on this one are a 19 · *found*: the table gives wheel nuts 21 mm.
+Source: common practice (the manual's tool size).
+"""
+
+from collections.abc import Iterator
+
+from witnessmark.proof.evidence import Evidence
+from witnessmark.proof.model import Finding
+from witnessmark.proof.wording import card, number, row_place, row_value
+from witnessmark.reading.model import Mention
+from witnessmark.specs.table import SpecRow
+from witnessmark.specs.tool_sizes import ToolSize, same_size
+
+NAME = "tool-size"
+
+
+def size_said(mention: Mention) -> ToolSize | None:
+    """The size of a mention as tables give sizes; None where it is of a kind that tables do not give."""
+    if mention.size is None:
+        return None
+    printed = f"{number(mention.size.size)} {mention.size.system}" if mention.size.system in ("mm", "in") else f"{mention.size.system}{number(mention.size.size)}"
+    return ToolSize(mention.size.system, mention.size.size, None, printed)  # type: ignore[arg-type]
+
+
+def check(evidence: Evidence) -> Iterator[Finding]:
+    """Sizes whose fastener was named in the same breath."""
+    for mention in evidence.mentions:
+        if mention.kind != "tool_size" or mention.row is None or not mention.sure or mention.rivals or mention.role != "stated":
+            continue
+        said = size_said(mention)
+        if said is None or not mention.row.tool_sizes or any(same_size(said, size) for size in mention.row.tool_sizes):
+            continue
+        yield _finding(mention, mention.row, said)
+
+
+def _finding(mention: Mention, row: SpecRow, said: ToolSize) -> Finding:
+    expected = " or ".join(size.printed for size in row.tool_sizes)
+    message = f'"{mention.said}" was said for {row.item}; {row_place(row)} gives {expected}.'
+    fix = card(f"Correction: {row.item} take {expected}", mention.start)
+    return Finding(
+        NAME, "query", mention.start, mention.origin.end, mention.said, message, expected, row.item,
+        f"{said.printed} was said for {expected}", fix, row.origin, row_value(row), (mention.id,),
+    )  # fmt: skip

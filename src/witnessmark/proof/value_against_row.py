@@ -1,0 +1,76 @@
+"""A value said that is not the value of its row in the specification table.
+
+*said*: bracket bolts get sixty foot pounds · *found*: the table says 22 N·m (16 lbf·ft); 60 and 16 sound alike.
+Source: common practice (the manual's value is the value).
+"""
+
+from collections.abc import Iterator
+
+from witnessmark.proof.causes import likely_cause
+from witnessmark.proof.evidence import Evidence
+from witnessmark.proof.model import Finding, Severity
+from witnessmark.proof.tolerance import agrees
+from witnessmark.proof.wording import amount_text, correction, row_place, row_text, row_value
+from witnessmark.quantity import Amount
+from witnessmark.reading.model import Mention
+from witnessmark.specs.table import SpecRow
+from witnessmark.units import dimension
+
+NAME = "value"
+
+
+def check(evidence: Evidence) -> Iterator[Finding]:
+    """Every stated value against its row; a conversion is the restated-pair check's, a tool size the tool-size check's."""
+    followed = {mention.staged_after for mention in evidence.mentions}
+    for mention in evidence.mentions:
+        if mention.row is None or mention.row.to_look_up or mention.restates or mention.kind == "tool_size":
+            continue
+        if mention.role != "stated" or mention.amount is None:
+            continue
+        expected = expected_amounts(mention, mention.row, mention.id in followed)
+        if expected and not any(_fits(mention, amount) for amount in expected) and not _fits_rival(evidence, mention):
+            yield _finding(evidence, mention, mention.row, expected[0])
+
+
+def expected_amounts(mention: Mention, row: SpecRow, followed: bool) -> list[Amount]:
+    """The amounts of a row that one mention may be: its own stage in a sequence, any of them where it stands alone."""
+    assert mention.amount is not None
+    what = dimension(mention.amount.unit)
+    stages = [amount for amount in row.amounts if dimension(amount.unit) == what]
+    if (mention.staged_after or followed) and len(row.amounts) > 1 and mention.stage < len(row.amounts):
+        own = row.amounts[mention.stage]
+        return [own] if dimension(own.unit) == what else []
+    return [*stages, *(amount for amount in row.alternatives if dimension(amount.unit) == what)]
+
+
+def _fits(mention: Mention, amount: Amount) -> bool:
+    assert mention.amount is not None and mention.whole is not None
+    if agrees(mention.amount, amount):
+        return True
+    ends = amount.low != amount.high and mention.whole.low != mention.whole.high
+    return ends and agrees(mention.whole, amount) and mention.amount.low in (mention.whole.low, mention.whole.high)
+
+
+def _fits_rival(evidence: Evidence, mention: Mention) -> bool:
+    """Where two items were equally likely meant, a value that is right for either is not held against the speaker."""
+    assert mention.amount is not None
+    rows = [row for item in mention.rivals for row in evidence.table.rows_of(item) if row.kind == mention.kind]
+    return any(_fits(mention, amount) for row in rows for amount in row.amounts if dimension(amount.unit) == dimension(mention.amount.unit))
+
+
+def _finding(evidence: Evidence, mention: Mention, row: SpecRow, amount: Amount) -> Finding:
+    assert mention.amount is not None
+    cause = likely_cause(mention.amount, row, amount, evidence.table.rows)
+    said, want = amount_text(mention.amount), row_text(row)
+    doubt = f" (or of {' or '.join(mention.rivals)})" if mention.rivals else ""
+    message = f'"{mention.said}" was said of {row.item}{doubt}, which is {said}; {row_place(row)} says {want}.'
+    fix = correction(mention, row, amount_text(Amount(amount.low, amount.high, amount.unit, amount.bound)))
+    return Finding(
+        NAME, severity(mention), mention.start, mention.origin.end, mention.said, message, want, row.item, cause.text, fix, row.origin,
+        row_value(row), (mention.id,),
+    )  # fmt: skip
+
+
+def severity(mention: Mention) -> Severity:
+    """A torque that differs is a hold; so is any other value whose item was named with it and whose unit was said."""
+    return "hold" if mention.kind == "torque" or mention.sure and not mention.inferred else "query"

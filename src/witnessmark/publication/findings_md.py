@@ -1,0 +1,52 @@
+"""findings.md: what to settle, look at or know before the video is published."""
+
+from collections.abc import Iterator, Sequence
+
+from witnessmark.proof.model import Finding
+from witnessmark.publication.escape import clock, markdown
+from witnessmark.publication.findings import by_weight, details, is_open
+from witnessmark.publication.manuscript import Manuscript
+
+HEADINGS = {
+    "hold": ("Holds", "Do not publish before these are settled."),
+    "query": ("Queries", "A person should look at these."),
+    "note": ("Notes", "Worth knowing."),
+}
+LABELS = {
+    "said": "Said",
+    "expected": "Expected",
+    "likely": "Likely cause",
+    "caption": "Caption should read",
+    "card": "On-screen correction",
+    "question": "Question",
+    "settled": "Settled",
+}
+
+
+def findings_md(manuscript: Manuscript) -> str:
+    """The text of findings.md: holds first, settled findings last."""
+    examination = manuscript.examination
+    found = by_weight(examination.findings)
+    lines = [f"# Findings: {markdown(examination.project.title)}", ""]
+    if not any(map(is_open, found)):
+        lines += ["Nothing is open. That does not say that the repair is safe or that the recording is right.", ""]
+    for severity, (heading, meaning) in HEADINGS.items():
+        lines += _section(heading, meaning, [each for each in found if is_open(each) and each.severity == severity])
+    lines += _section("Settled", "Decided before, kept for the record.", [each for each in found if not is_open(each)])
+    return "\n".join(lines).rstrip("\n") + "\n"
+
+
+def _section(heading: str, meaning: str, findings: Sequence[Finding]) -> Iterator[str]:
+    if not findings:
+        return
+    yield from (f"## {heading}", "", meaning, "")
+    for finding in findings:
+        yield from _entry(finding)
+
+
+def _entry(finding: Finding) -> Iterator[str]:
+    yield from (f"### {clock(finding.start)} {markdown(finding.message)}", "")
+    for label, text in details(finding):
+        if label != "finding":
+            yield f"- {LABELS[label]}: {markdown(text)}"
+    yield from (f"- Check: {markdown(finding.check)}, finding `{finding.id}`", "")

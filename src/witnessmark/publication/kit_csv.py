@@ -1,0 +1,31 @@
+"""kit.csv: the same lists for a spreadsheet."""
+
+import csv
+from io import StringIO
+
+from witnessmark.publication.escape import printable
+from witnessmark.publication.manuscript import Manuscript
+
+FORMULA = ("=", "+", "-", "@")
+"""First characters that make a spreadsheet run a cell as a formula."""
+
+
+def kit_csv(manuscript: Manuscript) -> str:
+    """The text of kit.csv: kind, name, size, and the second of the recording at which it is first named."""
+    kit = manuscript.kit
+    text = StringIO()
+    table = csv.writer(text, lineterminator="\n")
+    table.writerow(("kind", "name", "size", "first_named"))
+    for kind, things in (
+        ("tool", kit.tools),
+        ("part", kit.parts),
+        ("supply", kit.supplies),
+        ("fastener", kit.fasteners),
+    ):
+        table.writerows((kind, _cell(each.name), _cell(each.size or ""), f"{each.first:.1f}") for each in things)
+    return text.getvalue()
+
+
+def _cell(text: str) -> str:
+    plain = printable(text)
+    return f"'{plain}" if plain.startswith(FORMULA) else plain

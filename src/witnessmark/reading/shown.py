@@ -1,0 +1,30 @@
+"""A value as the guide prints it: the manual's, where the table has it."""
+
+from witnessmark.house_style import shown
+from witnessmark.reading.model import Mention
+from witnessmark.units import dimension
+
+
+def shown_in_guide(mention: Mention) -> str:
+    """The row's value of what was measured, in both units; the value said where there is no row; "14 mm" and "T20" for sizes."""
+    row = mention.row
+    if mention.kind == "tool_size" and mention.size is not None:
+        if row is not None and row.tool_size is not None and mention.sure and not mention.rivals:
+            return row.tool_size.printed
+        size = f"{mention.size.size.normalize():f}"
+        return f"{size} {mention.size.system}" if mention.size.system in ("mm", "in") else f"{mention.size.system}{size}"
+    if row is not None and not row.to_look_up:
+        if row.grade is not None:
+            return row.grade
+        staged = len(row.amounts) > 1 and mention.kind in ("torque", "angle")
+        if mention.kind == "tool_size" or not row.amounts:
+            return mention.said
+        if staged and mention.amount is not None:
+            own = row.amounts[mention.stage] if mention.stage < len(row.amounts) else row.amounts[-1]
+            return shown((own,)) if dimension(own.unit) == dimension(mention.amount.unit) else shown(row.amounts)
+        return shown(row.amounts)
+    if mention.whole is not None:
+        return shown((mention.whole,)) if mention.whole.low != mention.whole.high else shown((mention.amount or mention.whole,))
+    return mention.grade or mention.said
+
+
