@@ -106,6 +106,26 @@ def build(folder: Path, out: Path | None) -> int:
     return HOLD_OPEN if has_open_hold(examination.findings) else CLEAN
 
 
+@commands.command("bolt")
+@click.argument("bolt", metavar="BOLT")
+@click.option("--grade", metavar="GRADE", help="Property class or grade, such as 10.9; by default 8.8 or grade 5.")
+@click.option("--said", metavar="TORQUE", help='A torque to judge, with its unit: "60 lbf·ft" or "60 ft-lb".')
+@click.option("--friction", "frictions", metavar="MU", type=float, multiple=True, help="Friction; may be repeated.")
+def report_bolt(bolt: str, grade: str | None, said: str | None, frictions: tuple[float, ...]) -> int:
+    """Print what a bolt can take, from its thread or from the size of its head.
+
+    BOLT is a thread (M8, M10x1.25, 3/8-16) or the size of a head, key or bit ("13 mm head", "8 mm hex", T30). These
+    are general mechanics and no specification: the workshop manual comes first.
+
+    Example: witnessmark bolt "12 mm head" --said "60 ft-lb"
+    """
+    from witnessmark.publication.bolt_text import bolt_lines, requested_report
+
+    for line in bolt_lines(requested_report(bolt, grade, said, frictions)):
+        click.echo(line)
+    return CLEAN
+
+
 def _examine(folder: Path) -> "Examination":
     from witnessmark.examination import examine
     from witnessmark.progress import working
@@ -148,7 +168,8 @@ def _run(arguments: Sequence[str] | None) -> int:
         return PIPE_CLOSED
     except OSError as error:
         where = error.filename or "file system"
-        return _complain(f"{where}: {error.strerror or error}; check the file, the disk and your permissions", WRONG_INPUT)
+        problem = f"{where}: {error.strerror or error}; check the file, the disk and your permissions"
+        return _complain(problem, WRONG_INPUT)
     except Exception as error:
         return _complain(_fault(error), FAULT)
     return int(code or CLEAN)

@@ -38,7 +38,7 @@ def beside(text: Text) -> Iterator[Candidate]:
             if key not in table:
                 continue
             fellows = text.lexicon.fellows(key, step)
-            for length in range(1, LONGEST):
+            for length in range(1, LONGEST + 1):
                 start = anchor + 1 if step > 0 else anchor - length
                 if not text.plain(start if step < 0 else start + length - 1):
                     break

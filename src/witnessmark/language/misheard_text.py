@@ -7,8 +7,8 @@ from typing import Final
 from witnessmark.language.misheard_lexicon import EXPECTED, Lexicon, everyday, meaningful, singular
 from witnessmark.language.sounds import commonness, pronounce_all
 
-LONGEST: Final = 4
-"""The most words that one garble may spread over; beside a right word one fewer."""
+LONGEST: Final = 3
+"""The most words that one garble may spread over."""
 _LONGEST_WORD: Final = 24
 """Longer runs of letters are no word; passing them over keeps the time linear."""
 _NEAR: Final = 8

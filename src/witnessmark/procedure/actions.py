@@ -64,6 +64,21 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     return _with_thing(spoken, index, base, mood, light)
 
 
+def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
+    """A name with a second one joined to it: "the bolt and a big washer"."""
+    if name is None or name.vague or spoken.text(name.end) != "and" or spoken.stops_before(name.end):
+        return name
+    if spoken.text(name.end + 1) not in word_set("determiners") or spoken.stops_before(name.end + 1):
+        return name
+    other = read_name(spoken, name.end + 1)
+    if other is None or other.vague or not other.sightings:
+        return name
+    follows = spoken.text(other.end)
+    if not spoken.stops_before(other.end) and (follows in word_set("particles") - {"through"} or follows in word_set("auxiliaries") or kinds(follows).verb and follows.endswith("s")):
+        return name
+    return Name(name.start, other.end, f"{name.text} and {other.text}", other.head, True, name.count, (*name.sightings, *other.sightings), (*name.sizes, *other.sizes))
+
+
 def _looks(tail: Tail) -> bool:
     """Whether a look is for something or somewhere, and no "look at that"."""
     return bool(tail.phrases) and tail.phrases[0].split()[0] in ("for", "under", "underneath", "inside", "behind", "in", "into", "down", "through")
@@ -84,7 +99,8 @@ def _is_noun_here(spoken: Spoken, index: int) -> bool:
 
 def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -> Action | None:
     particle, at = _early_particle(spoken, index + 1)
-    name = None if spoken.stops_before(at) else read_name(spoken, at)
+    name = None if spoken.stops_before(at) or base in phrase_table("verbs", "plain") else read_name(spoken, at)
+    name = _with_and(spoken, name)
     tail = read_tail(spoken, name.end if name else at, particle)
     if base == "give":
         return _given(spoken, index, name, mood) if name is not None else None
@@ -187,9 +203,11 @@ def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: st
         if name is None or light and base not in STAYING:
             return False
         if name.vague:
-            return spoken.text(name.start) in ("it", "them")
+            return spoken.text(name.start) in ("it", "them") or bool(tail.particle) and spoken.text(name.start) in ("that", "those", "these")
         nominal = spoken.text(name.start) in word_set("determiners")
         return nominal or bool(name.sightings)
     if mood == "dont":
         return name is not None
+    if name is None and tail.particle and (base, tail.particle) in deeds() and deeds()[base, tail.particle].action in phrase_table("verbs", "alone")["classes"]:
+        return spoken.stops_before(tail.end) or spoken.text(tail.end) in ("and", "then", "so")
     return name is not None or bool(tail.phrases) and base in phrase_table("verbs", "plain")

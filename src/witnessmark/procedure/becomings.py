@@ -21,6 +21,9 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     start = _may_begin(spoken, index, since)
     if not start:
         return None
+    fresh = _new(spoken, index) if start == 2 else None
+    if fresh is not None:
+        return fresh
     if _acts_with_particle(spoken, index):
         return None
     thing = read_name(spoken, index)
@@ -34,6 +37,24 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if start < 2 and not thing.sightings:
         return None
     return _bare(spoken, thing, index, since) or _of_itself(spoken, thing, index)
+
+
+def _new(spoken: Spoken, index: int) -> Action | None:
+    """"New washer, new nut": what is new is fitted."""
+    at = index + 1 if spoken.text(index) in ("a", "the", "two", "both") else index
+    if spoken.text(at) != "new":
+        return None
+    thing = read_name(spoken, index)
+    if thing is None or thing.vague or not (thing.sightings or thing.end - at <= 3):
+        return None
+    i = thing.end
+    if spoken.text(i) in ("is", "was", "are", "'s", "'re", "comes", "come", "shows", "sits", "were", "one", "for", "had", "of", "has", "have", "gets", "get", "from", "out") and not spoken.stops_before(i):
+        return None
+    if spoken.text(i) in ("slides", "slide", "goes", "go", "snap", "snaps", "clips", "fits", "screws", "drops"):
+        i += 1
+    tail = read_tail(spoken, i)
+    tail.particle = ""
+    return Action(index, max(tail.end, thing.end), Deed(("fit",), "fit"), thing, tail, False, "new", sure=True)
 
 
 def _turned_round(spoken: Spoken, index: int) -> Action | None:
@@ -74,6 +95,10 @@ def _acts_with_particle(spoken: Spoken, index: int) -> bool:
 def _plain_noun(spoken: Spoken, thing: Name) -> bool:
     """A short name that no vocabulary knows: good enough with an article, or alone at the start of a clause."""
     words = thing.end - thing.start
+    if any(thing.head in phrase_table("verbs", group)["things"] for group in ("switched", "worn", "set")):
+        return True
+    if words <= 2 and spoken.text(thing.start - 1) in ("so", "and", "then", "now", "okay", "right", "alright"):
+        return True
     return words <= 3 and (spoken.text(thing.start) in word_set("determiners") or (words <= 2 and spoken.stops_before(thing.start)))
 
 
@@ -130,6 +155,8 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
     if thing.vague and tail.particle not in allowed:
         return None
     if become == "stays":
+        return None
+    if tail.particle in ("in", "on") and not tail.phrases and not _ends(spoken, tail.end):
         return None
     if tail.particle in ("up", "down") and thing.sightings and thing.sightings[-1].kind == "fastener":
         return None
@@ -199,11 +226,12 @@ def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
     target = read_name(spoken, thing.end + 1)
     if found is None or target is None or target.vague:
         return None
+    negative = spoken.text(index - 1) == "no"
     tail = read_tail(spoken, target.end)
     if found[0] not in thing.text and not thing.sizes:
         tail.phrases.insert(0, f"with {thing.text}")
     tail.sizes += thing.sizes
-    return Action(index, tail.end, Deed((found[0],), found[1]), target, tail, False, "thing", sure=True)
+    return Action(index, tail.end, Deed((found[0],), found[1]), target, tail, negative, "thing", sure=True)
 
 
 def _ends(spoken: Spoken, index: int) -> bool:
@@ -222,7 +250,7 @@ def _ends(spoken: Spoken, index: int) -> bool:
 
 def _of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
     """"The panel unclips", "the arm lifts off": the verb in the third person, or the plain form after a plural."""
-    if thing.vague:
+    if thing.vague and not (spoken.text(index) == "it" and (spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so"))):
         return None
     i = thing.end
     while spoken.text(i) in ("just", "then", "both", "all", "also", "should", "will", "'ll", "can", "simply", "basically", "now"):
@@ -232,6 +260,8 @@ def _of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
     if not base or base not in phrase_table("verbs", "of_things") or spoken.value_over.get(i) is not None:
         return None
     form = form_of(text, base)
+    if thing.vague and (form != "s" or base in ("drop", "pop", "swing", "fold", "tilt", "go", "come", "get", "stay")):
+        return None
     if form not in ("s", "base") or (form == "base" and not (thing.plural or spoken.text(i - 1) in ("should", "will", "'ll", "can"))):
         return None
     tail = read_tail(spoken, i + 1)

@@ -4,11 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.names import Name
+from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.lexicon import word_set
 from witnessmark.procedure.spoken import Spoken, display, is_plural
 
 REACH = 60  # tokens back within which a thing is still in focus
+OTHER_NUMBER = 28  # tokens that a thing of the other number stands behind one of the right number
+ASIDE = 14  # tokens that a thing named only to say where stands behind the subject of the talk
 THREADED = frozenset({"tighten", "loosen"})
 
 
@@ -33,7 +35,21 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> tuple[Known, ...]
         if thing is not None and not thing.vague and not thing.sightings:
             bare = thing.text.removeprefix("the ").removeprefix("a ").removeprefix("an ")
             found.append(Known(thing.start, f"the {bare}" if thing.text.startswith(("a ", "an ")) else thing.text, bare, "other", thing.plural))
+    found += _introduced(spoken)
     return tuple(sorted(found, key=lambda known: known.at))
+
+
+def _introduced(spoken: Spoken) -> list[Known]:
+    """Things brought up in words no vocabulary knows: "there's some dirt under here"."""
+    found = []
+    for i in range(len(spoken.texts) - 2):
+        if spoken.texts[i] in ("there", "here", "that", "it") and spoken.texts[i + 1] in ("'s", "is", "are"):
+            at = i + 3 if spoken.text(i + 2) in ("about", "like", "just", "your", "also") else i + 2
+            name = read_name(spoken, at)
+            if name is not None and not name.vague and not name.sightings and name.head not in word_set("body"):
+                bare = name.text.removeprefix("the ").removeprefix("a ").removeprefix("an ").split(" of ")[-1].removeprefix("the ")
+                found.append(Known(at, f"the {bare}", bare, "other", name.plural))
+    return found
 
 
 def _of_sighting(spoken: Spoken, index: int) -> Known:
@@ -47,18 +63,19 @@ def _of_sighting(spoken: Spoken, index: int) -> Known:
 def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | None:
     """The thing meant by an action whose own words do not say; None where none fits."""
     at = action.thing.start if action.thing else action.start
-    whole = action.what.action in ("lift", "lower") or action.what.words[0] in ("walk", "roll", "wheel", "jack", "tip", "park", "drive")
+    moved = action.what.words[0] in ("walk", "roll", "wheel", "jack", "tip", "park", "drive") and action.tail.particle not in ("off", "on", "away")
+    whole = action.what.action in ("lift", "lower") and not action.what.words[0].startswith("un") or moved or action.what.words in (("plug", "in"), ("switch", "on"), ("switch", "off"))
     if whole and (action.thing is None or not action.thing.plural):
         return Known(at, f"the {machine}", machine, "machine", False)
     plural = action.thing.plural if action.thing else None
     reach = REACH if action.what.action in THREADED else REACH * 2
     fit = [known for known in things if at - reach <= known.at < at and known.kind != "tool" and _kind_fits(known, action)]
-    same = [known for known in fit if plural is None or known.plural == plural]
-    chosen = same or ([] if plural else fit)
-    if action.what.action not in THREADED:
-        near = [known for known in chosen if not known.aside and at - known.at < REACH]
-        chosen = near or chosen
-    return chosen[-1] if chosen else None
+    if not fit:
+        return None
+    other_number = [plural is not None and known.plural != plural for known in fit]
+    aside = [known.aside and action.what.action not in THREADED for known in fit]
+    far = [at - known.at + OTHER_NUMBER * number + ASIDE * side for known, number, side in zip(fit, other_number, aside, strict=True)]
+    return min(zip(far, fit, strict=True), key=lambda pair: pair[0])[1]
 
 
 def _kind_fits(known: Known, action: Action) -> bool:

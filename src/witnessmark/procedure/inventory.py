@@ -4,7 +4,7 @@ from bisect import bisect_left
 
 from witnessmark.procedure.spoken import Spoken
 
-EARLY = 0.45  # the list stands in this first part of a recording
+EARLY = 0.3  # the list stands in this first part of a recording
 WINDOW = 30  # tokens
 DENSE = 4  # things to have, named in one window
 
@@ -21,6 +21,8 @@ def tool_lists(spoken: Spoken) -> tuple[tuple[int, int], ...]:
         end = bisect_left(places, place + WINDOW)
         if end - n >= DENSE:
             stop = places[end - 1] + 1
+            if spans and place - spans[-1][1] > 2 * WINDOW:
+                break
             if spans and place - spans[-1][1] <= WINDOW // 2:
                 spans[-1] = (spans[-1][0], max(stop, spans[-1][1]))
             else:

@@ -33,7 +33,7 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
             yield _task(value, "check", f"the {bare}", f"again after {value.shown}", "inspect")
         return
     before = spoken.texts[max(spoken.utterances[spoken.utterance_of[value.start_token]].start, value.start_token - 14) : value.start_token]
-    if {"if", "would", "'d"} & set(before):
+    if {"if", "would", "'d"} & set(before) or {"by", "not"} <= set(before):
         return
     kind = "clearance" if value.kind == "pressure" and not {"tire", "tyre", "tires", "tyres"} & set(item.split()) else value.kind
     template = phrase_table("measures", "templates").get(kind)

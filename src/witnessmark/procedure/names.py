@@ -48,6 +48,8 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
             return Name(index, end, "", plural=text in word_set("plural_pronouns") or bool(count), count=count, sizes=tuple(found.sizes))
         return None
     head = found.words[-1].split()[-1]
+    if head in word_set("numbers") and not found.sightings:
+        return Name(index, found.end, "", head, True, head, (), tuple(found.sizes))
     sided = len(found.words) > 1 and head in ("end", "side", "sides", "ends", "bit", "bits", "piece", "top", "bottom", "front", "back", "edge") and article == "the"
     if head in word_set("vague") and not found.sightings and not sided:
         return _of_which(spoken, index, found, article, count)
@@ -72,7 +74,7 @@ def _determiners(spoken: Spoken, index: int) -> tuple[int, str, str, bool]:
             article = {"all": "all the", "some": "some", "any": "any"}.get(text, text)
         elif text in ("a", "an", "the") or (text in word_set("owners") and _leads(spoken, i)):
             article = article if article in ("all the", "both", "each") else (text if text in ("a", "an") else "the")
-        elif text == "of" and article:
+        elif text == "of" and (article or count and spoken.text(i + 1) in word_set("determiners")):
             pass
         elif (text in word_set("numbers") or text.isdigit()) and spoken.sighting_over.get(i) is None and text not in ("half", "quarter"):
             count = text
@@ -142,7 +144,10 @@ def sighting_starts(spoken: Spoken, index: int) -> bool:
 def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Words) -> bool:
     """Whether a word that no vocabulary knows goes on with the name."""
     text = spoken.texts[i]
-    if text in PUNCTUATION or not is_nominal(text) or not text[0].isalnum():
+    if text in ("can", "well") and spoken.text(i - 1) in ("a", "the"):
+        return True
+    shaped = text.endswith(("ed", "en")) and bool(kinds(text).verb) and (determined or begun) and is_nominal(spoken.text(i + 1))
+    if text in PUNCTUATION or not (is_nominal(text) or shaped) or not text[0].isalnum():
         return False
     what = kinds(text)
     follows = spoken.text(i + 1)

@@ -46,6 +46,8 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
     tokens = spoken.speech.tokens
     if tokens[task.start].start - tokens[last.end - 1].end > FAR:
         return False
+    if task.what.action == "wait" and not task.thing:
+        return True
     if len([t for t in group if not t.negative]) >= MOST:
         return False
     a, b = spoken.utterance_of[last.start], spoken.utterance_of[task.start]

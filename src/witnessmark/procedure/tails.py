@@ -31,7 +31,7 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
     while len(tail.phrases) < LONGEST_TAIL and not spoken.stops_before(tail.end):
         if spoken.text(tail.end) in ("just", "real", "nice", "right", "straight", "dead") and tail.end > index and spoken.text(tail.end + 1) in word_set("places") | word_set("manner") | word_set("particles"):
             tail.end += 1
-        if not (_particle(spoken, tail) or _manner(spoken, tail) or _set_phrase(spoken, tail) or _until(spoken, tail) or _place(spoken, tail)):
+        if not (_set_phrase(spoken, tail) or _particle(spoken, tail) or _manner(spoken, tail) or _until(spoken, tail) or _place(spoken, tail)):
             break
     return tail
 

@@ -43,7 +43,8 @@ def _stretch(spoken: Spoken, start: int, end: int, kind: str) -> tuple[int, int]
     utterance = spoken.utterances[spoken.utterance_of[start]]
     if kind in ("greeting", "farewell"):
         return utterance.start, utterance.end
-    return max(utterance.start, start - REACH_BACK), min(utterance.end, end + REACH)
+    reach = 3 if kind in ("price", "joke") else REACH
+    return max(utterance.start, start - REACH_BACK), min(utterance.end, end + reach)
 
 
 def remarks(spoken: Spoken, talk: Sequence[Talk]) -> tuple[Remark, ...]:

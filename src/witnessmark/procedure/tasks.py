@@ -48,6 +48,7 @@ def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) 
     masked = {i for stretch in talk for i in range(stretch.start, stretch.end)}
     tasks = [task for action in actions if action.start not in masked and (task := task_of(spoken, action, things)) is not None]
     _place_torques(spoken, tasks)
+    tasks += count_tasks(spoken, tasks)
     _place_sizes(spoken, tasks)
     return sorted(tasks, key=lambda task: task.start)
 
@@ -200,13 +201,11 @@ def _distance(task: Task, value: ValueAt) -> int:
 
 def _undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | None:
     """A fastener named with its size while things come apart: it is undone."""
-    before = [task for task in tasks if task.start < value.start_token and task.what.action in TAKING | FITTING]
-    last = max(before, key=lambda task: task.start) if before else None
-    if last is None or last.what.action not in TAKING:
+    if not comes_apart(spoken, tasks, value.start_token):
         return None
-    near = [s for s in spoken.sightings if s.kind == "fastener" and max(s.start - value.end_token, value.start_token - s.end) <= 8 and abs(spoken.utterance_of[s.start] - spoken.utterance_of[value.start_token]) <= 1]
+    near = [s for s in spoken.sightings if s.kind == "fastener" and max(s.start - value.end_token, value.start_token - s.end) <= 11 and abs(spoken.utterance_of[s.start] - spoken.utterance_of[value.start_token]) <= 1]
     if not near:
-        return _counted(spoken, value)
+        return _counted(spoken, value) or _by_table(spoken, value)
     sighting = min(near, key=lambda s: abs(s.start - value.start_token))
     name = display(spoken, sighting)
     start, end = min(sighting.start, value.start_token), max(sighting.end, value.end_token)
@@ -220,6 +219,52 @@ def _undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | No
             thing = f"the {count} {name}" if count in word_set("numbers") else f"the {name}"
             thing = f"{thing} {spoken.text(sighting.end)} {place.text}"
     return Task(start, end, Deed(("undo",), "loosen"), thing, _plural(name), [], False, "value", False, (name,), [value], [value])
+
+
+def comes_apart(spoken: Spoken, tasks: Iterable[Task], at: int) -> bool:
+    """Whether things come apart rather than together at a token, by what was done just before and is about to be done."""
+    around = [task for task in tasks if at - 90 <= task.start <= at + 12 and task.what.action in TAKING | FITTING and not task.negative]
+    recent = sorted(around, key=lambda task: abs(task.start - at))[:5]
+    taking = sum(task.what.action in TAKING for task in recent)
+    if not recent:
+        return at < len(spoken.texts) // 2
+    return 2 * taking > len(recent) or (2 * taking == len(recent) and at < len(spoken.texts) // 2)
+
+
+def count_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
+    """Fasteners that are only counted while things come apart: "there's two bolts a side"."""
+    found = []
+    for sighting in spoken.sightings:
+        at = sighting.start - 1
+        if sighting.kind != "fastener" or not is_plural(spoken.texts[sighting.end - 1]):
+            continue
+        while at > 0 and spoken.texts[at] in ("of", "the", "these", "those", "little", "phillips", "more", "big", "small", "long", "short", "your") or spoken.value_over.get(at) is not None:
+            at -= 1
+        if spoken.texts[at] not in ("two", "three", "four", "five", "six", "eight") or spoken.value_over.get(at) is not None or not comes_apart(spoken, tasks, at):
+            continue
+        name = display(spoken, sighting)
+        near = [t for t in tasks if abs(t.start - at) < 26 and (name in t.items or spoken.texts[sighting.end - 1] in t.thing) or t.start <= at < t.end]
+        if near or any(spoken.texts[i] in ("new", "with", "every", "hook") for i in range(at - 2, at)):
+            continue
+        place = read_name(spoken, sighting.end + 1) if spoken.text(sighting.end) in ("on", "of", "at") and sighting.item is None else None
+        whole = fuller(spoken, f"the {name}", sighting.start, (sighting,))
+        thing = whole.replace("the ", f"the {spoken.texts[at]} ", 1)
+        if place is not None and not place.vague and place.sightings and whole == f"the {name}":
+            thing = f"{thing} {spoken.text(sighting.end)} {place.text}"
+        found.append(Task(at, sighting.end, Deed(("remove",), "remove"), thing, True, [], False, "count", False, (name,)))
+    return found
+
+
+def _by_table(spoken: Spoken, value: ValueAt) -> Task | None:
+    """A size with neither action nor fastener: what the words around name of the table."""
+    utterance = spoken.utterances[spoken.utterance_of[value.start_token]]
+    near = set(spoken.speech.lemmas[max(utterance.start - 20, value.start_token - 45, 0) : value.end_token + 10])
+    scored = sorted(((len({singular(w) for w in name.replace(",", "").replace("-", " ").split()} & near), name) for name in spoken.table_names), reverse=True)
+    if not scored or scored[0][0] < 2 or (len(scored) > 1 and scored[0][0] == scored[1][0]):
+        return None
+    name = scored[0][1]
+    turn = [word for word in spoken.texts[max(utterance.start, value.start_token - 25) : value.end_token + 12] if word in ("clockwise", "anticlockwise", "counterclockwise")]
+    return Task(value.start_token, value.end_token, Deed(("undo",), "loosen"), f"the {name}", _plural(name), turn[:1], False, "value", False, (name,), [value], [value])
 
 
 def _counted(spoken: Spoken, value: ValueAt) -> Task | None:

@@ -24,6 +24,8 @@ def check(evidence: Evidence) -> Iterator[Finding]:
         first = evidence.by_id.get(mention.restates or "")
         if first is None or first.amount is None or mention.amount is None or mention.role == "other_machine":
             continue
+        if mention.whole != mention.amount or first.whole != first.amount:
+            continue  # ranges are rounded more freely, and each end is checked against the row
         if not pair_agrees(first.amount, mention.amount):
             yield _finding(first, mention)
 

@@ -14,20 +14,25 @@ TWO_FIGURES = Decimal("0.035")  # share by which a figure rounded to two digits 
 HALF = Decimal("0.5")
 
 
-def last_digit(x: Decimal) -> Decimal:
-    """The worth of a figure's last digit: 1 for 25, 0.1 for 2.5; an eighth for 14.625, since people say eighths."""
+FRACTIONED = frozenset({"in", "ft", "qt", "pt", "gal", "turn", "imp qt", "imp pt", "imp gal"})
+
+
+def last_digit(x: Decimal, unit: str) -> Decimal:
+    """The worth of a figure's last digit: 1 for 25, 0.1 for 2.5; in inches and the like a quarter for 1.25, since people say quarters."""
     exponent = x.normalize().as_tuple().exponent if x == x.to_integral_value() else x.as_tuple().exponent
     if not isinstance(exponent, int):
         raise ValueError(f"{x} is no figure")
-    if exponent <= -2 and (x * 16) % 1 == 0:
-        return Decimal(1) / 16 if (x * 8) % 1 else Decimal(1) / 8
+    if unit in FRACTIONED:
+        for parts in (2, 4, 8, 16, 32, 64):
+            if exponent < 0 and x * parts == (x * parts).to_integral_value():
+                return Decimal(1) / parts
     return Decimal(1).scaleb(min(exponent, 0))
 
 
 def same_figure(said: Decimal, said_unit: str, meant: Decimal, meant_unit: str) -> bool:
     """Whether one figure said can be the other as people round. Both units must measure the same thing."""
     there = convert(meant, meant_unit, said_unit)
-    slack = last_digit(said)
+    slack = last_digit(said, said_unit)
     if said_unit == meant_unit:
         return abs(said - there) <= slack * HALF * Decimal("1.0001") if said != there else True
     if dimension(said_unit) != "torque":
@@ -65,9 +70,9 @@ def _rounds_to(one: Amount, other: Amount) -> bool:
     """Whether some figure that would be said as `one` is said as `other` in its unit."""
     for end in ("low", "high"):
         said, meant = getattr(other, end), getattr(one, end)
-        half = last_digit(meant) * HALF
+        half = last_digit(meant, one.unit) * HALF
         low, high = (convert(meant + side, one.unit, other.unit) for side in (-half, half))
-        slack = last_digit(said)
+        slack = last_digit(said, other.unit)
         if dimension(other.unit) != "torque":
             slack = max(slack, abs(said) * TWO_FIGURES)
         if not low - slack < said < high + slack:

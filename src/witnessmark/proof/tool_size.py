@@ -27,7 +27,7 @@ def size_said(mention: Mention) -> ToolSize | None:
 def check(evidence: Evidence) -> Iterator[Finding]:
     """Sizes whose fastener was named in the same breath."""
     for mention in evidence.mentions:
-        if mention.kind != "tool_size" or mention.row is None or not mention.sure or mention.rivals or mention.role != "stated":
+        if mention.kind != "tool_size" or mention.row is None or not mention.sure or not mention.clear or mention.role != "stated":
             continue
         said = size_said(mention)
         if said is None or not mention.row.tool_sizes or any(same_size(said, size) for size in mention.row.tool_sizes):

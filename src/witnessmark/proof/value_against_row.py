@@ -5,6 +5,7 @@ Source: common practice (the manual's value is the value).
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from witnessmark.proof.causes import likely_cause
 from witnessmark.proof.evidence import Evidence
@@ -25,11 +26,18 @@ def check(evidence: Evidence) -> Iterator[Finding]:
     for mention in evidence.mentions:
         if mention.row is None or mention.row.to_look_up or mention.restates or mention.kind == "tool_size":
             continue
-        if mention.role != "stated" or mention.amount is None:
+        if mention.role != "stated" or mention.amount is None or not _told(mention):
             continue
         expected = expected_amounts(mention, mention.row, mention.id in followed)
         if expected and not any(_fits(mention, amount) for amount in expected) and not _fits_rival(evidence, mention):
             yield _finding(evidence, mention, mention.row, expected[0])
+
+
+def _told(mention: Mention) -> bool:
+    """Torques are told of whatever is in hand; any other value counts only where its item is named in the same breath."""
+    if mention.kind == "torque":
+        return True
+    return not mention.rivals and (mention.sure or mention.clear and mention.specified)
 
 
 def expected_amounts(mention: Mention, row: SpecRow, followed: bool) -> list[Amount]:
@@ -45,7 +53,7 @@ def expected_amounts(mention: Mention, row: SpecRow, followed: bool) -> list[Amo
 
 def _fits(mention: Mention, amount: Amount) -> bool:
     assert mention.amount is not None and mention.whole is not None
-    if agrees(mention.amount, amount):
+    if any(agrees(replace(mention.amount, unit=unit), amount) for unit in mention.units or (mention.amount.unit,)):
         return True
     ends = amount.low != amount.high and mention.whole.low != mention.whole.high
     return ends and agrees(mention.whole, amount) and mention.amount.low in (mention.whole.low, mention.whole.high)
@@ -72,5 +80,7 @@ def _finding(evidence: Evidence, mention: Mention, row: SpecRow, amount: Amount)
 
 
 def severity(mention: Mention) -> Severity:
-    """A torque that differs is a hold; so is any other value whose item was named with it and whose unit was said."""
-    return "hold" if mention.kind == "torque" or mention.sure and not mention.inferred else "query"
+    """A torque that differs is a hold; so is any other value told as what it should be, with its unit and item."""
+    if mention.kind == "torque":
+        return "hold"
+    return "hold" if mention.sure and mention.specified and not mention.inferred else "query"

@@ -18,8 +18,6 @@ from witnessmark.specs.table import SpecRow
 from witnessmark.units import si
 
 
-
-
 class _Fact(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
@@ -179,7 +177,9 @@ def facts_of(manuscript: Manuscript) -> Facts:
         mentions=tuple(map(_mention, examination.reading.mentions)),
         findings=tuple(map(_finding, examination.findings)),
         steps=_steps(manuscript),
-        chapters=tuple(ChapterFacts(start=_time(each.start), title=each.title) for each in examination.procedure.chapters),
+        chapters=tuple(
+            ChapterFacts(start=_time(each.start), title=each.title) for each in examination.procedure.chapters
+        ),
         tools=_kit(kit.tools),
         parts=_kit(kit.parts),
         supplies=_kit(kit.supplies),
@@ -237,7 +237,7 @@ def _lettered(size: SizeSaid | None) -> bool:
 
 def _value(mention: Mention) -> int | float | str | None:
     if mention.size is not None:
-        return f"{mention.size.system}{mention.size.size}" if _lettered(mention.size) else _number(mention.size.size)
+        return _number(mention.size.size)
     return _number(mention.amount.low) if mention.amount else mention.grade
 
 

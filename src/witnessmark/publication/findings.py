@@ -18,7 +18,9 @@ def has_open_hold(findings: Sequence[Finding]) -> bool:
 
 def by_weight(findings: Sequence[Finding]) -> tuple[Finding, ...]:
     """Open ones first, holds before queries before notes, each in order of time."""
-    return tuple(sorted(findings, key=lambda each: (not is_open(each), SEVERITIES.index(each.severity), each.start, each.id)))
+    return tuple(
+        sorted(findings, key=lambda each: (not is_open(each), SEVERITIES.index(each.severity), each.start, each.id))
+    )
 
 
 def details(finding: Finding) -> Iterator[tuple[str, str]]:
@@ -45,6 +47,10 @@ def _expected(finding: Finding) -> str | None:
 def _fix(fix: Fix) -> Iterator[tuple[str, str | None]]:
     yield "caption", f'"{fix.caption}"' if fix.caption else None
     if fix.card:
-        shown = f" from {precise(fix.card_in)} to {precise(fix.card_out)}" if fix.card_in is not None and fix.card_out is not None else ""
+        shown = (
+            f" from {precise(fix.card_in)} to {precise(fix.card_out)}"
+            if fix.card_in is not None and fix.card_out is not None
+            else ""
+        )
         yield "card", f'"{fix.card}"{shown}'
     yield "question", fix.question

@@ -15,7 +15,9 @@ from witnessmark.publication.values import Stated, stated
 from witnessmark.quantity import CaptionSpan, Value
 from witnessmark.reading.model import Mention
 
-SHOWN_AT_STEP = frozenset({"torque", "capacity", "grade", "pressure", "gap", "thickness", "depth", "angle", "resistance"})
+SHOWN_AT_STEP = frozenset(
+    {"torque", "capacity", "grade", "pressure", "gap", "thickness", "depth", "angle", "resistance"}
+)
 """Kinds of values that stand under their step with what is behind them; the others are only told in its sentence."""
 
 STATEMENT = (
@@ -122,7 +124,8 @@ def _chapters(manuscript: Manuscript, mentions: dict[str, Mention]) -> tuple[Gui
     chapter_of = [step.chapter for step in manuscript.examination.procedure.steps]
     runs = groupby(zip(chapter_of, steps, strict=True), key=lambda pair: pair[0])
     return tuple(
-        GuideChapter(marks[chapter].title, marks[chapter].start, tuple(step for _, step in run)) for chapter, run in runs
+        GuideChapter(marks[chapter].title, marks[chapter].start, tuple(step for _, step in run))
+        for chapter, run in runs
     )
 
 

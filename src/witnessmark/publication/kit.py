@@ -44,7 +44,9 @@ def find_kit(reading: Reading, table: SpecTable) -> Kit:
     return Kit(tools, lists["part"], lists["supply"], _with_items(lists["fastener"], reading.mentions))
 
 
-def _with_loose_sizes(tools: Sequence[KitItem], namings: Sequence[Naming], mentions: Sequence[Mention]) -> tuple[KitItem, ...]:
+def _with_loose_sizes(
+    tools: Sequence[KitItem], namings: Sequence[Naming], mentions: Sequence[Mention]
+) -> tuple[KitItem, ...]:
     """The tools, and sizes that no tool was named with put to the tool they usually go with."""
     tied = {one.size for one in namings if one.size}
     loose: dict[str, list[Mention]] = {}
@@ -69,7 +71,14 @@ def _with_items(fasteners: Sequence[KitItem], mentions: Sequence[Mention]) -> tu
     more: dict[str, KitItem] = {}
     for mention in mentions:
         row = mention.row
-        if row is None or mention.kind != "torque" or mention.rivals or mention.role in NOT_MEANT or not mention.sure or key_of(row.item) in listed:
+        if (
+            row is None
+            or mention.kind != "torque"
+            or mention.rivals
+            or mention.role in NOT_MEANT
+            or not mention.sure
+            or key_of(row.item) in listed
+        ):
             continue
         more.setdefault(row.item, KitItem(row.item, None, mention.start, mention.said))
     return tuple(sorted((*fasteners, *more.values()), key=lambda each: each.first))

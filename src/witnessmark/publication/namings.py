@@ -109,13 +109,23 @@ def find_namings(reading: Reading, table: SpecTable) -> tuple[Naming, ...]:
     taken |= {i for mention in reading.mentions if mention.size is None for i in range(mention.first, mention.end)}
     ends = {sighting.end: sighting for sighting in sightings}
     items = {key_of(name): row.item for row in reversed(table.rows) if row.kind == "torque" for name in row.names}
-    found = [_of_sighting(speech, sighting, items) for sighting in sightings if not _head_follows(speech, sighting, taken)]
-    found += [_of_head(speech, i, ends) for i, lemma in enumerate(speech.lemmas) if i not in taken and lemma in _heads()]
+    found = [
+        _of_sighting(speech, sighting, items) for sighting in sightings if not _head_follows(speech, sighting, taken)
+    ]
+    found += [
+        _of_head(speech, i, ends) for i, lemma in enumerate(speech.lemmas) if i not in taken and lemma in _heads()
+    ]
     namings = sorted((one for one in found if one is not None), key=lambda one: one.start)
-    tools = sorted([one.start for one in namings if one.kind == "tool"] + [mention.first for mention in reading.mentions if mention.size])
-    sized = {mention.end: mention.size for mention in reading.mentions if mention.size and mention.role not in NOT_MEANT}
+    tools = sorted(
+        [one.start for one in namings if one.kind == "tool"]
+        + [mention.first for mention in reading.mentions if mention.size]
+    )
+    sized = {
+        mention.end: mention.size for mention in reading.mentions if mention.size and mention.role not in NOT_MEANT
+    }
     return tuple(
-        replace(one, listed=one.listed and _has_neighbours(one, tools), size=_size_before(speech, one, sized)) for one in namings
+        replace(one, listed=one.listed and _has_neighbours(one, tools), size=_size_before(speech, one, sized))
+        for one in namings
     )
 
 
@@ -139,7 +149,13 @@ def _has_neighbours(one: Naming, tools: Sequence[int]) -> bool:
 def _head_follows(speech: Speech, sighting: Sighting, taken: set[int]) -> bool:
     """`toe panel` in `toe panel screws` is not named itself."""
     at = sighting.end
-    return at < len(speech.tokens) and at not in taken and speech.lemmas[at] in _heads() and sighting.kind == "part" and not breaks_after(speech, at - 1)
+    return (
+        at < len(speech.tokens)
+        and at not in taken
+        and speech.lemmas[at] in _heads()
+        and sighting.kind == "part"
+        and not breaks_after(speech, at - 1)
+    )
 
 
 def _of_sighting(speech: Speech, sighting: Sighting, items: Mapping[tuple[str, ...], str]) -> Naming | None:
@@ -155,7 +171,7 @@ def _of_sighting(speech: Speech, sighting: Sighting, items: Mapping[tuple[str, .
     if sighting.item is not None and kind == "part":
         # A row without a torque may be of a fluid, a pressure or a distance: the words said tell which.
         kind = _kind_said(key)
-    return _naming(speech, kind, start, sighting.end, item, sighting.name) if kind else None
+    return _naming(speech, kind, start, sighting.end, len(key) == 1, item, sighting.name) if kind else None
 
 
 def _of_head(speech: Speech, at: int, ends: dict[int, Sighting]) -> Naming | None:
@@ -163,7 +179,9 @@ def _of_head(speech: Speech, at: int, ends: dict[int, Sighting]) -> Naming | Non
     joined = before is not None and before.kind == "part" and not breaks_after(speech, at - 1)
     start = _leftmost(speech, before.start) if before and joined else at
     head = speech.lemmas[at]
-    return _naming(speech, _heads()[head], start, at + 1, None, _only_name(head) if start == at else speech.texts[at])
+    return _naming(
+        speech, _heads()[head], start, at + 1, start == at, None, _only_name(head) if start == at else speech.texts[at]
+    )
 
 
 @cache
@@ -183,7 +201,10 @@ def _last_words() -> dict[str, str]:
     for term in terms():
         for form in (*term.forms, *term.short):
             found.setdefault(key_of(form)[-1], set()).add(term.kind)
-    return {word: next(kind for kind in ("supply", "part", "fastener", "tool") if kind in kinds_) for word, kinds_ in found.items()}
+    return {
+        word: next(kind for kind in ("supply", "part", "fastener", "tool") if kind in kinds_)
+        for word, kinds_ in found.items()
+    }
 
 
 def _kind_said(key: tuple[str, ...]) -> str | None:
@@ -199,14 +220,27 @@ def _leftmost(speech: Speech, start: int) -> int:
     return start
 
 
-def _naming(speech: Speech, kind: str, start: int, end: int, item: str | None, canonical: str) -> Naming | None:
+def _naming(
+    speech: Speech, kind: str, start: int, end: int, bare: bool, item: str | None, canonical: str
+) -> Naming | None:
     key = tuple(lemma for lemma in speech.lemmas[start:end] if lemma not in ("'s", "-"))
     if any(key[-len(word) :] == word for word in (*_keys("features"), *_keys("at_hand"))):
         return None
-    generic = item is None and key[-1] in _heads() and all(word in _which() for word in key[:-1])
+    generic = bare and item is None and key[-1] in _heads()
     before = speech.texts[start - 1] if start else ""
     introduced = before in ("a", "an", "your", "my", "inch", "mil", "mm")
-    return Naming(kind, start, end, key, generic, _worked(speech, start, end), _passing(speech, start), introduced, item, canonical)
+    return Naming(
+        kind,
+        start,
+        end,
+        key,
+        generic,
+        _worked(speech, start, end),
+        _passing(speech, start),
+        introduced,
+        item,
+        canonical,
+    )
 
 
 def _worked(speech: Speech, start: int, end: int) -> bool:

@@ -36,7 +36,9 @@ def render(name: str, project: Path, **given: Any) -> str:
         if not (own / name).is_file():
             raise
         line = f" line {why.lineno}" if isinstance(why, TemplateSyntaxError) else ""
-        raise InputError(f"templates/{name}{line}", str(why), "mend your template, or delete it for the packaged one") from why
+        raise InputError(
+            f"templates/{name}{line}", str(why), "mend your template, or delete it for the packaged one"
+        ) from why
 
 
 def _environment(own: Path, html: bool) -> ImmutableSandboxedEnvironment:

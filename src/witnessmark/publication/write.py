@@ -52,7 +52,10 @@ def _place(out: Path, staging: Path, contents: Mapping[str, str]) -> tuple[Writt
         _save(staging / target, text)
         written.append(Written(out / target, name if edited else None))
     hashes = known | {each.path.name: _hash((staging / each.path.name).read_bytes()) for each in written}
-    _save(staging / MANIFEST, json.dumps({"format": "witnessmark-manifest", "version": 1, "files": hashes}, indent=1) + "\n")
+    _save(
+        staging / MANIFEST,
+        json.dumps({"format": "witnessmark-manifest", "version": 1, "files": hashes}, indent=1) + "\n",
+    )
     names = [*(each.path.name for each in written), MANIFEST]
     _check_places(out, names)
     for name in names:
@@ -106,4 +109,8 @@ def _hash(data: bytes) -> str:
 
 
 def _cannot_write(out: Path, why: OSError) -> InputError:
-    return InputError(str(out), f"cannot be written ({why.strerror})", "check the folder and its permissions, or name another with --out")
+    return InputError(
+        str(out),
+        f"cannot be written ({why.strerror})",
+        "check the folder and its permissions, or name another with --out",
+    )

@@ -17,21 +17,27 @@ from witnessmark.units import dimension
 
 ENOUGH = 0.2  # strength under which nothing is said to be meant
 SURE = 0.55  # strength of the last fourteen tokens alone that makes an item one named in the same breath
-CLOSE = 0.93  # a rival as strong as this share of the strongest is as likely
+CLOSE, LOOSE = 0.93, 0.8  # a rival as strong as this share of the strongest is as likely; the second where the item was not named just now
+CLEAR = 0.75
 SIZE_FITS, SIZE_DIFFERS = 0.45, -0.2
+FAR = frozenset({"ft", "yd", "m", "km", "mi"})
 # Properties that a mention of each kind may be about, where the kinds of facts.json are coarser than the words of manuals.
 SAME_KINDS = {"gap": {"gap", "length", "depth", "thickness"}, "length": {"gap", "length", "depth", "thickness"}, "depth": {"gap", "length", "depth"},
-              "thickness": {"thickness", "gap", "length"}, "interval": {"interval"}, "distance": {"interval", "distance"}, "duration": {"interval", "duration"}}  # fmt: skip
+              "thickness": {"thickness", "gap", "length"}}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Attribution:
-    """What a value is about. row: the table's specification, None where only words were said."""
+    """What a value is about. row: the table's specification, None where only words were said.
+
+    rivals: items as likely. sure: named in the same breath. clear: no other item comes near.
+    """
 
     item: str | None
     row: SpecRow | None
     rivals: tuple[str, ...] = ()
     sure: bool = False
+    clear: bool = False
 
 
 class Attributor:
@@ -39,7 +45,7 @@ class Attributor:
 
     def __init__(self, talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], sizes: Sequence[SizeSaid]) -> None:
         self._talk, self._table, self._focus, self._sightings, self._sizes = talk, table, focus, sightings, sizes
-        self._last_torque = 0
+        self._last: dict[str, int] = {}  # kind -> token after its last value
         self._done: dict[str, int] = {}
         self._told: list[str] = []  # items whose torque was told, the last at the end
         self._pointing: tuple[str, str] | None = None
@@ -50,8 +56,7 @@ class Attributor:
         found = [row for row in self._table.rows if row.kind in kinds or kind == "angle" and row.kind == "torque" and _has_angle(row)]
         if unit is None or kind in ("torque", "grade", "angle", "tool_size"):
             return found
-        what = dimension(unit)
-        return [row for row in found if not row.amounts or any(dimension(amount.unit) == what for amount in (*row.amounts, *row.alternatives))]
+        return [row for row in found if not row.amounts or any(_comparable(unit, amount.unit) for amount in (*row.amounts, *row.alternatives))]
 
     def attribute(self, one: Measured, mask: Sequence[tuple[int, int]], limit: int | None) -> Attribution:
         """The item of one figure. mask, limit: as in View. Figures must come in order."""
@@ -63,8 +68,8 @@ class Attributor:
         at, end = one.figure.start, one.figure.end
         found = self._pointed(at, end, by_item) if one.kind == "torque" else None
         found = found or (self._strongest(one, by_item, mask, limit) if by_item else Attribution(self._named(at, end), None))
+        self._last[one.kind] = end
         if one.kind == "torque":
-            self._last_torque = end
             if found.row is not None:
                 self._done[found.row.item] = end
                 self._told = [item for item in self._told if item != found.row.item] + [found.row.item]
@@ -73,37 +78,41 @@ class Attributor:
     def _strongest(self, one: Measured, by_item: dict[str, SpecRow], mask: Sequence[tuple[int, int]], limit: int | None) -> Attribution:
         at, end = one.figure.start, one.figure.end
         limit = self._break_after(end, min(len(self._talk.texts), end + 30 if limit is None else limit))
-        fence = self._fence(at, end, limit)
         torque = one.kind == "torque"
-        view = View(at, end, mask, limit, fence if torque else 0, self._done if torque else {})
+        view = View(at, end, mask, limit, self._fence(one.kind, at, end, limit), self._done if torque else {})
         candidates = self._focus.strengths(view, tuple(by_item))
         if torque:
             candidates = self._weigh_sizes(candidates, by_item, at, end)
         best = candidates[0]
         if best.strength < ENOUGH:
             return Attribution(self._named(at, end), None)
-        rivals = tuple(c.item for c in candidates[1:] if c.strength >= CLOSE * best.strength)
-        near = self._focus.strengths(replace(view, reach=14), (best.item,))[0].strength
-        return Attribution(best.item, by_item[best.item], rivals, near >= SURE)
+        sure = self._focus.strengths(replace(view, reach=14), (best.item,))[0].strength >= SURE
+        rivals = tuple(c.item for c in candidates[1:] if c.strength >= (CLOSE if sure else LOOSE) * best.strength)
+        clear = len(candidates) < 2 or candidates[1].strength <= CLEAR * best.strength
+        return Attribution(best.item, by_item[best.item], rivals, sure, clear)
 
-    def _fence(self, at: int, end: int, limit: int) -> int:
+    def _fence(self, kind: str, at: int, end: int, limit: int) -> int:
         """Token before which words count less: they were said for another value, if this one has words of its own."""
         if self._talk.text(end) in ("on", "for") and self._focus.named_between(end, min(limit, end + 6)):
             return at
-        return self._last_torque if self._focus.named_between(self._last_torque, at) else 0
+        last = self._last.get(kind, 0)
+        return last if self._focus.named_between(last, at) else 0
 
     def _break_after(self, end: int, limit: int) -> int:
         return next((i + 1 for i in range(end, limit) if breaks_after(self._talk.speech, i)), limit)
 
     def _pointed(self, at: int, end: int, by_item: dict[str, SpecRow]) -> Attribution | None:
-        """"65 over there and 50 over here": the item before the last one, and the last."""
-        words = self._talk.texts[end : end + 2]
-        if words not in (("over", "there"), ("over", "here")) or len(self._told) < 2 or self._focus.named_between(self._last_torque, at):
+        """"65 over there and 50 over here": the item before the last one, and the last. "the same 60": the last again."""
+        if self._focus.named_between(self._last.get("torque", 0), at) or not self._told:
             return None
-        if not self._pointing:
-            self._pointing = (self._told[-2], self._told[-1])
-        item = self._pointing[words[1] == "here"]
-        return Attribution(item, by_item.get(item)) if item in by_item else None
+        words = self._talk.texts[end : end + 2]
+        item = None
+        if self._talk.text(at - 1) == "same":
+            item = self._told[-1]
+        elif words in (("over", "there"), ("over", "here")) and len(self._told) > 1:
+            self._pointing = self._pointing or (self._told[-2], self._told[-1])
+            item = self._pointing[words[1] == "here"]
+        return Attribution(item, by_item[item], (), True, True) if item in by_item else None
 
     def _weigh_sizes(self, candidates: Sequence[Candidate], rows: dict[str, SpecRow], at: int, end: int) -> list[Candidate]:
         """A size said near the value speaks for the items that have it."""
@@ -128,6 +137,11 @@ class Attributor:
         if not near:
             return None
         return min(near, key=lambda s: at - s.end if s.start < at else s.start - end).name
+
+
+def _comparable(said: str, printed: str) -> bool:
+    """Whether one unit can be said for the other: of one dimension, and nobody tells a gap in feet."""
+    return dimension(said) == dimension(printed) and (said in FAR) == (printed in FAR)
 
 
 def _has_angle(row: SpecRow) -> bool:

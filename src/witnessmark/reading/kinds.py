@@ -24,13 +24,15 @@ SHARED_REACH = 14  # tokens over which a bare figure takes the unit of one that 
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """A figure whose kind is known. labels[0] is its unit; () for counts and years. inferred: the unit was not said with it."""
+    """A figure whose kind is known. labels[0] is its unit; () for counts and years. inferred: the unit was not said with it.
+    drive: the square drive of a wrench."""
 
     figure: Figure
     kind: str
     unit: str | None
     inferred: bool
     size: SizeSaid | None = None
+    drive: bool = False
 
 
 class KindRules:
@@ -71,7 +73,7 @@ class KindRules:
             self._note(Measured(figure, "tool_size", size.system, not figure.labels, size))
         elif figure.labels:
             kind, unit = self._unit_kind(figure)
-            self._note(Measured(figure, kind, unit, False))
+            self._note(Measured(figure, kind, unit, False, drive=self._sizes.is_drive(figure)))
 
     def _unit_kind(self, figure: Figure) -> tuple[str, str]:
         """Kind and unit of a figure with a unit said; several candidate units are told apart by the talk around."""
@@ -80,6 +82,8 @@ class KindRules:
             if "N" in figure.labels or self._tightens(figure):
                 return "torque", by_kind["torque"]
             by_kind.pop("torque")
+        if "pressure" in by_kind and by_kind["pressure"] in figure.short and not self._talk.kind_cues.has("pressure", *self._talk.clause(figure.start, 10, 6)):
+            by_kind.pop("pressure")
         if not by_kind:
             return "count", figure.labels[0]
         if "temperature" in by_kind and "angle" in by_kind:

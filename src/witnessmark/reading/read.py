@@ -13,10 +13,11 @@ from witnessmark.reading.grades import GradeSaid, find_grades
 from witnessmark.reading.kinds import KindRules, Measured
 from witnessmark.reading.model import Mention, Reading
 from witnessmark.reading.relations import link_restated, link_stages
-from witnessmark.reading.roles import RoleRules
+from witnessmark.reading.roles import Role, RoleRules
 from witnessmark.reading.sightings import Sighting, find_sightings
 from witnessmark.reading.torque_units import TorqueUnits
 from witnessmark.specs.table import SpecTable
+from witnessmark.units import dimension
 
 LONELY = frozenset({"count", "year", "money"})  # kinds that no row is sought for
 
@@ -39,7 +40,7 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
 
 
 def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], found: Sequence[Measured], things: Sequence[int]) -> list[Mention]:
-    roles = RoleRules(talk, found)
+    roles = RoleRules(talk, found, sightings)
     attributor = Attributor(talk, table, focus, sightings, [one.size for one in found if one.size])
     torque_units = TorqueUnits(talk, found, things)
     mentions: list[Mention] = []
@@ -58,7 +59,7 @@ def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Si
         if retraction:
             mask.append(retraction)
         unit = torque_units.unit(i, about.item) if one.kind == "torque" else one.unit
-        mentions.append(_mention(talk, one, unit, role, about))
+        mentions.append(_mention(talk, one, unit, role, about, roles.specified(i)))
     return mentions
 
 
@@ -67,27 +68,28 @@ def _limit(found: Sequence[Measured], i: int) -> int | None:
     return next((other.figure.start for other in found[i + 1 :] if other.kind == found[i].kind), None)
 
 
-def _mention(talk: Talk, one: Measured, unit: str | None, role: object, about: Attribution) -> Mention:
+def _mention(talk: Talk, one: Measured, unit: str | None, role: Role, about: Attribution, specified: bool) -> Mention:
     figure = one.figure
     first, end = (one.size.start, one.size.end) if one.size else (figure.start, figure.end)
     amount = Amount(figure.low, figure.low, unit or "")
     partner = figure.partner
     whole = Amount(min(figure.low, partner.low), max(figure.low, partner.low), unit or "", "range") if partner else amount
     return Mention(
-        "", one.kind, first, end, _span(talk, first, end), amount, whole, None, one.size, role, one.inferred, unit in figure.short,  # type: ignore[arg-type]
-        about.item, about.row, about.rivals, sure=about.sure,
+        "", one.kind, first, end, _span(talk, first, end), amount, whole, None, one.size, role, one.inferred, unit in figure.short,
+        about.item, about.row, about.rivals, sure=about.sure, clear=about.clear, specified=specified,
+        units=tuple(label for label in figure.labels if unit and dimension(label) == dimension(unit) and label not in figure.short),
     )  # fmt: skip
 
 
 def _grade_mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], grades: Sequence[GradeSaid]) -> list[Mention]:
     attributor = Attributor(talk, table, focus, sightings, [])
     figures = [_as_measured(grade.start, grade.end) for grade in grades]
-    roles = RoleRules(talk, figures)
+    roles = RoleRules(talk, figures, sightings)
     mentions = []
     for i, (grade, one) in enumerate(zip(grades, figures, strict=True)):
         about = attributor.attribute(one, (), _limit(figures, i))
         span = _span(talk, grade.start, grade.end)
-        mentions.append(Mention("", "grade", grade.start, grade.end, span, None, None, grade.grade, None, roles.role(i), False, False, about.item, about.row, about.rivals, sure=about.sure))
+        mentions.append(Mention("", "grade", grade.start, grade.end, span, None, None, grade.grade, None, roles.role(i), False, False, about.item, about.row, about.rivals, sure=about.sure, clear=about.clear, specified=True))
     return mentions
 
 

@@ -4,12 +4,14 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import replace
 
+from witnessmark.language.tokens import SENTENCE_END
 from witnessmark.reading.figures import Talk
 from witnessmark.reading.model import Mention
 from witnessmark.units import dimension
 
 RESTATED_REACH = 28  # tokens
 STAGE_REACH = 12
+JOINING = frozenset({"(", ",", "or", "that", "'s", "which", "is", "so", "about", "=", "that's", "call", "it", "roughly", "around"})
 NAMED_AT_ONCE = 4  # tokens after a value in which its own item may be named: "76 on the lugs, that's 103"
 
 
@@ -31,15 +33,20 @@ def _restates(talk: Talk, earlier: Mention, later: Mention, things: Sequence[int
         return False
     if earlier.kind in ("torque",) and "°" in (earlier.amount.unit, later.amount.unit):
         return False
-    return earlier.role != "retracted" and said_again(talk, earlier.end, later.first, things)
+    return earlier.role != "retracted" and said_again(talk, earlier.end, later.first, later.end, things)
 
 
-def said_again(talk: Talk, end: int, start: int, things: Sequence[int]) -> bool:
-    """Whether a figure in another unit, beginning at token `start`, says again the one that ended at `end`: no other thing is named between."""
-    gap = start - end
-    if bisect_left(things, end + NAMED_AT_ONCE) < bisect_left(things, start):
+def said_again(talk: Talk, end: int, first: int, stop: int, things: Sequence[int]) -> bool:
+    """Whether a figure in another unit, tokens first..stop, says again the one that ended at `end`: no other thing is named between or after."""
+    gap = first - end
+    if gap > RESTATED_REACH or bisect_left(things, end + NAMED_AT_ONCE) < bisect_left(things, first):
         return False
-    return gap <= 3 or gap <= RESTATED_REACH and talk.cues.has("restates", end, start)
+    if talk.text(stop) in ("on", "for") and bisect_left(things, stop) < bisect_left(things, stop + 5):
+        return False
+    if all(word in JOINING for word in talk.texts[end:first]):
+        return True
+    sentences = sum(word in SENTENCE_END for word in talk.texts[end:first])
+    return any(start - end <= 3 or first - close <= 6 for start, close in talk.cues.between("restates", end, first)) and sentences <= 1
 
 
 def link_stages(talk: Talk, mentions: Sequence[Mention]) -> list[Mention]:

@@ -7,6 +7,7 @@ from typing import Literal
 from witnessmark.language.cues import Cues, find_cues
 from witnessmark.reading.figures import Talk
 from witnessmark.reading.kinds import Measured
+from witnessmark.reading.sightings import Sighting
 
 Role = Literal["stated", "measured", "retracted", "warned", "hearsay", "other_machine", "of_tool"]
 
@@ -14,8 +15,10 @@ Role = Literal["stated", "measured", "retracted", "warned", "hearsay", "other_ma
 class RoleRules:
     """Roles over one recording. starts of `found` must be in order."""
 
-    def __init__(self, talk: Talk, found: Sequence[Measured]) -> None:
+    def __init__(self, talk: Talk, found: Sequence[Measured], sightings: Sequence[Sighting]) -> None:
         self._talk = talk
+        self._torque_tools = [s.start for s in sightings if s.kind == "tool" and "torque" in s.name]
+        self._fasteners = [s.start for s in sightings if s.kind == "fastener"]
         self._machines: Cues = find_cues(talk.texts, "machines")
         self._found = found
         self._starts = [one.figure.start for one in found]
@@ -38,6 +41,14 @@ class RoleRules:
         if self._found[index].kind not in ("torque", "tool_size", "grade") and self._measured(low, high, figure.start):
             return "measured"
         return "stated"
+
+    def specified(self, index: int) -> bool:
+        """Whether a figure is told as what it should be: "the book says", "takes", "every"."""
+        figure = self._found[index].figure
+        low, high = self._talk.clause(figure.start, 10, 4)
+        low = max(low, self._previous_end(index) if not figure.is_range else low)
+        cues = self._talk.cues
+        return cues.has("specified", low, high) or cues.has("trusted", low, high)
 
     def retraction(self, index: int) -> tuple[int, int] | None:
         """Tokens between a figure that is taken back and the one said instead: what is named there belongs to the former."""
@@ -69,7 +80,7 @@ class RoleRules:
         return False
 
     def _hearsay(self, start: int, end: int) -> bool:
-        low, high = self._talk.clause(start, 12, 8)
+        low, high = self._talk.clause(start, 20, 8)
         spans = self._talk.cues.between("hearsay", low, high)
         if not spans:
             return False
@@ -98,14 +109,17 @@ class RoleRules:
         return words.has("other", noun - 3, noun) or words.has("owner", noun - 4, noun)
 
     def _of_tool(self, index: int) -> bool:
-        """"this wrench goes from one to six": the scale of a tool."""
+        """"a torque wrench that runs from one to six": the scale of a tool, before any fastener is named."""
         one = self._found[index]
+        if one.drive:
+            return True
         if one.kind not in ("torque", "count"):
             return False
-        low, _ = self._talk.clause(one.figure.start, 14, 0)
-        texts = self._talk.texts[low : one.figure.start]
-        scale = any(pair in (("this", "one", "goes"), ("goes", "up", "to"), ("goes", "down", "to"), ("one", "goes", "from"), ("reads", "from"), ("scale", "goes"), ("tops", "out"), ("starts", "at"), ("goes", "from")) for n in (2, 3) for pair in zip(*(texts[k:] for k in range(n)), strict=False))
-        return scale and any(word in ("wrench", "screwdriver", "driver", "wrenches", "spanner", "scale", "one") for word in self._talk.texts[max(0, one.figure.start - 22) : one.figure.start])
+        start = one.figure.start if not one.figure.partner else min(one.figure.start, one.figure.partner.start)
+        tools = [tool for tool in self._torque_tools if start - 30 <= tool < start]
+        if not tools or any(tools[-1] < place < start for place in self._fasteners):
+            return False
+        return self._talk.cues.has("scale", tools[-1], start) or one.figure.is_range
 
     def _measured(self, low: int, high: int, at: int) -> bool:
         """The nearest word that tells decides: "the book says two", "the ruler says nine"."""

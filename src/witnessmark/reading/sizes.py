@@ -64,7 +64,7 @@ class SizeRules:
         self._last = said
 
     def _read(self, figure: Figure) -> SizeSaid | None:
-        if figure.is_range or self._is_drive(figure) or self._talk.text(figure.start - 1) in ("#", "number", "no"):
+        if figure.is_range or self.is_drive(figure) or self._talk.text(figure.start - 1) in ("#", "number", "no"):
             return None
         lettered = self._lettered(figure)
         if lettered:
@@ -82,7 +82,7 @@ class SizeRules:
     def _said(self, figure: Figure, system: str) -> SizeSaid:
         return SizeSaid(figure.start, figure.end, figure.low, system)
 
-    def _is_drive(self, figure: Figure) -> bool:
+    def is_drive(self, figure: Figure) -> bool:
         """"half inch drive", "three eighths ratchet": the square of the wrench, not a head."""
         if self._cues.has("drive", figure.number_end, figure.end + 2):
             return True

@@ -36,7 +36,7 @@ class TorqueUnits:
 
     def _converts(self, i: int, j: int) -> bool:
         earlier, later = self._found[i], self._found[j]
-        return later.unit is not None and earlier.unit != later.unit and said_again(self._talk, earlier.figure.end, later.figure.start, self._things)
+        return later.unit is not None and earlier.unit != later.unit and said_again(self._talk, earlier.figure.end, later.figure.start, later.figure.end, self._things)
 
     def _converted(self, index: int) -> str | None:
         later = next((j for j, i in self._conversions.items() if i == index), None)
