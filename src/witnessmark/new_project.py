@@ -1,4 +1,4 @@
-"""Starting a project from a captions file: repair.toml, the captions, and a table to fill in from the workshop manual."""
+"""Starting a project from a captions file: repair.toml, the captions, and a table to fill in from the manual."""
 
 import csv
 import json

@@ -11,7 +11,7 @@ PATIENCE = 1.0
 
 @contextmanager
 def working(doing: str) -> Iterator[None]:
-    """Show `doing` on standard error while the work lasts, where that is a terminal and the work takes longer than a second."""
+    """Show `doing` on standard error, where that is a terminal, while work that takes longer than a second lasts."""
     if not sys.stderr.isatty():
         yield
         return

@@ -209,5 +209,5 @@ def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: st
     if mood == "dont":
         return name is not None
     if name is None and tail.particle and (base, tail.particle) in deeds() and deeds()[base, tail.particle].action in phrase_table("verbs", "alone")["classes"]:
-        return spoken.stops_before(tail.end) or spoken.text(tail.end) in ("and", "then", "so")
+        return spoken.stops_before(tail.end) or spoken.text(tail.end) in ("and", "then", "so", ",", ".")
     return name is not None or bool(tail.phrases) and base in phrase_table("verbs", "plain")

@@ -1,5 +1,6 @@
 """Actions told of the thing: "the wheel comes off", "drawer out", "chocks go both sides of the front tires", "the anode gets replaced"."""
 
+from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
@@ -10,6 +11,7 @@ from witnessmark.procedure.tails import Tail, read_tail
 
 UNDER = frozenset({"while", "if", "when", "because", "cause", "before", "after", "until", "till", "once", "as", "where", "how", "unless", "whenever", "than"})
 DRIVERS = frozenset({"socket", "wrench", "spanner", "key", "allen", "driver", "bit", "torx"})
+TURNED = frozenset({"undo", "loosen", "tighten", "turn", "wind"})  # of a thing only with the direction
 LINKING = frozenset({"under", "underneath", "around", "round", "behind", "between", "over", "into", "in", "on", "onto", "through", "across", "inside", "down", "up"})
 
 
@@ -27,7 +29,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if _acts_with_particle(spoken, index):
         return None
     thing = read_name(spoken, index)
-    if thing is None or not (thing.sightings or thing.vague or _plain_noun(spoken, thing)):
+    if thing is None or thing.head in word_set("body") or not (thing.sightings or thing.vague or _plain_noun(spoken, thing)):
         return None
     if spoken.stops_before(thing.end):
         return None
@@ -75,7 +77,7 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
     if spoken.stops_before(index) or (index == since and spoken.text(index - 1) not in UNDER):
         return 2
     before = words_before(spoken, index, since)
-    if set(before[-2:]) & UNDER:
+    if before and (before[-1] in UNDER or before[-1] in ("not", "n't") or before[-1] in word_set("subjects") and before[-2:-1] and before[-2] in UNDER):
         return 0
     last = spoken.text(index - 1)
     if last in word_set("prepositions") and last not in ("off", "out", "in", "on", "up", "down", "over"):
@@ -195,7 +197,8 @@ def _bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
         return None
     if follows in ("under", "underneath") and tail.end == thing.end and thing.sightings and _ends(spoken, thing.end + 1):
         return Action(index, thing.end + 1, Deed(("put",), "fit"), thing, Tail(["underneath"], thing.end + 1), False, "thing", sure=True)
-    if tail.particle in phrase_table("verbs", "goes") and (tail.phrases or _ends(spoken, tail.end)) and not (tail.particle in ("over", "down", "away", "forward", "free", "loose") and not thing.sightings):
+    first = spoken.text(thing.end) if spoken.text(thing.end) not in ("just", "all", "both", "then") else spoken.text(thing.end + 1)
+    if tail.particle in phrase_table("verbs", "goes") and first in word_set("particles") and (tail.phrases or _ends(spoken, tail.end)) and not (tail.particle in ("over", "down", "away", "forward", "free", "loose") and not thing.sightings):
         what = _deed_of(spoken, thing, tail.particle)
         if what is not None:
             tail.particle = ""
@@ -207,12 +210,26 @@ def _bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
         return None
     known = thing.sightings and thing.sightings[-1].kind in ("tool", "supply", "part") or thing.head in spoken.nouns and thing.end - thing.start <= 3
     place = spoken.text(thing.end) in LINKING and tail.phrases and not tail.particle
+    topped = _had_done(spoken, thing, index)
+    if topped is not None:
+        return topped
     tool = _with_tool(spoken, thing, index)
     if tool is not None:
         return tool
     if known and place and (index == since or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now")):
         return Action(index, tail.end, Deed(("put",), "fit"), thing, tail, False, "thing", sure=False)
     return None
+
+
+def _had_done(spoken: Spoken, thing: Name, index: int) -> Action | None:
+    """"Reservoir topped up with fresh fluid": the participle alone."""
+    text = spoken.text(thing.end)
+    base = kinds(text).verb
+    if not base or not text.endswith("ed") or not spoken.stops_before(index) or not thing.sightings or base in phrase_table("verbs", "light"):
+        return None
+    tail = read_tail(spoken, thing.end + 1)
+    what = deed(base, tail.particle)
+    return Action(index, tail.end, what, thing, tail, False, "thing", sure=False) if what else None
 
 
 def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
@@ -224,7 +241,7 @@ def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
     driver = thing.sizes and thing.head in DRIVERS and spoken.text(thing.end) == "on"
     found = found or (["undo", "loosen"] if driver else None)
     target = read_name(spoken, thing.end + 1)
-    if found is None or target is None or target.vague:
+    if found is None or target is None or target.vague or target.head in ("stand", "bench", "wall", "table", "floor", "side"):
         return None
     negative = spoken.text(index - 1) == "no"
     tail = read_tail(spoken, target.end)
@@ -239,6 +256,7 @@ def _ends(spoken: Spoken, index: int) -> bool:
     text, follows = spoken.text(index), spoken.text(index + 1)
     return (
         spoken.stops_before(index)
+        or text in PUNCTUATION
         or text in word_set("conjunctions")
         or text in word_set("adverbs")
         or text in word_set("subjects")
@@ -250,7 +268,7 @@ def _ends(spoken: Spoken, index: int) -> bool:
 
 def _of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
     """"The panel unclips", "the arm lifts off": the verb in the third person, or the plain form after a plural."""
-    if thing.vague and not (spoken.text(index) == "it" and (spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so"))):
+    if thing.vague and not (spoken.text(index) == "it" and (spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", ","))):
         return None
     i = thing.end
     while spoken.text(i) in ("just", "then", "both", "all", "also", "should", "will", "'ll", "can", "simply", "basically", "now"):
@@ -260,12 +278,17 @@ def _of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
     if not base or base not in phrase_table("verbs", "of_things") or spoken.value_over.get(i) is not None:
         return None
     form = form_of(text, base)
-    if thing.vague and (form != "s" or base in ("drop", "pop", "swing", "fold", "tilt", "go", "come", "get", "stay")):
+    if thing.vague and base not in TURNED and (form != "s" or base in ("drop", "pop", "swing", "fold", "tilt", "go", "come", "get", "stay")):
         return None
     if form not in ("s", "base") or (form == "base" and not (thing.plural or spoken.text(i - 1) in ("should", "will", "'ll", "can"))):
         return None
     tail = read_tail(spoken, i + 1)
     what = deed(base, tail.particle)
+    if what is not None and tail.particle in ("off", "out") and base in ("drop", "pop", "come", "fall"):
+        what = Deed(("remove",), "remove")
+    turned = bool(set(tail.phrases) & {"clockwise", "anticlockwise", "counterclockwise"})
+    if base in TURNED and not turned:
+        return None
     if what is None or not (tail.particle or tail.phrases or base.startswith("un")):
         return None
     if tail.particle and what.words[-1] != tail.particle:

@@ -104,10 +104,16 @@ def _starts(patterns: Iterable[Pattern], spans: Spans) -> tuple[int, ...]:
 def _classes(book: HazardBook, spans: Spans, machine_kind: str | None) -> frozenset[str]:
     if machine_kind is not None:
         kind = key_of(machine_kind)
-        return frozenset(name for name, words in book.machines.items() if any(contains(kind, key_of(word)) for word in words))
+        apart = [name for name in map(key_of, book.apart) if contains(kind, name)]
+        return frozenset(name for name, words in book.machines.items() if any(_names(kind, key_of(word), apart) for word in words))
     said = {word: len(spans.get(word, ())) for words in book.machines.values() for word in words}
     most = max(said, key=lambda word: said[word])
     return frozenset(name for name, words in book.machines.items() if said[most] and most in words)
+
+
+def _names(kind: Sequence[str], word: Sequence[str], apart: Sequence[Sequence[str]]) -> bool:
+    """Whether a word names a kind of machine: a pressure washer is no washer."""
+    return contains(kind, word) and not any(contains(name, word) and len(word) < len(name) for name in apart)
 
 
 def _fasteners(sightings: Sequence[Sighting], table: SpecTable) -> tuple[_Fastener, ...]:

@@ -1,22 +1,28 @@
-"""The recording divided into chapters: of all divisions the one whose marks stand best and whose parts are neither short nor long."""
+"""The recording divided into chapters: of all divisions the one whose marks stand best and whose parts hang together.
+
+A part hangs together where few words of content fill it (the likelihood of its words against the whole recording's, as in statistical text
+segmentation), and pleases best near a minute. A mark stands well after a pause, at words that begin something, where new things are named and
+where work starts. The best division as a whole is found by dynamic programming.
+"""
 
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import log, sqrt
+from math import log
 
-from witnessmark.language.utterances import is_coarse
 from witnessmark.procedure.lexicon import kinds, phrase_table
 from witnessmark.procedure.spoken import Spoken, closed_words
 from witnessmark.procedure.tasks import FITTING, TAKING, Task
 
 USUAL = 58.0  # seconds: about one chapter a minute
-SPREAD = 0.55  # of the logarithm of the length
+SPREAD = 0.38  # of the logarithm of the length
 SHORTEST = 12.0
-LONGEST = 190.0
-WINDOW = 75  # content is compared over so many tokens before and after
-WEIGHTS = {"pause": 0.7, "opener": 1.1, "cohesion": 2.6, "fresh": 1.2, "phase": 0.8, "list": 2.0, "end": 1.0}
-COST = 2.0  # of one more mark
+LONGEST = 150.0
+LIMIT = 240.0  # no part is longer
+COHESION = 0.05  # weight of how few words fill a part
+COST = 0.25  # of one more mark
+# of what speaks for a mark; common sense, rounded to halves
+WEIGHTS = {"parted": 3.5, "opener": 2.0, "fresh": 3.0, "early": 1.5, "dropped": 1.5, "task": 1.0, "list": 3.0, "ends": 2.0, "phase": 1.0, "continues": -4.0}
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,18 +36,30 @@ class Mark:
 
 def divide(spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]]) -> tuple[Mark, ...]:
     """The chapters' first tokens, the first at the start of the recording."""
-    marks = _marks(spoken, tasks, lists)
-    if not marks:
-        return ()
-    end = spoken.speech.tokens[-1].end
-    best: list[float] = [0.0] * len(marks)
-    came: list[int] = [-1] * len(marks)
-    for n in range(1, len(marks)):
-        options = [(best[m] + _length(marks[n].start - marks[m].start), m) for m in range(n) if m == 0 or came[m] >= 0]
-        if options:
-            value, came[n] = max(options, key=lambda option: (option[0], -option[1]))
-            best[n] = value + marks[n].score - COST
-    last = max(range(len(marks)), key=lambda n: best[n] + _length(end - marks[n].start, last=True) if n == 0 or came[n] >= 0 else float("-inf"))
+    content = _content(spoken)
+    marks = _marks(spoken, tasks, lists, content)
+    times = [mark.start for mark in marks] + [spoken.speech.tokens[-1].end]
+    starts = [mark.token for mark in marks] + [len(content)]
+    gain = _Cohesion(content)
+    best = [0.0] + [float("-inf")] * (len(marks) - 1)
+    came = [0] * len(marks)
+    total = float("-inf")
+    last = 0
+    for first in range(len(marks)):
+        if best[first] == float("-inf"):
+            continue
+        gain.begin()
+        for end in range(first + 1, len(times)):
+            within = gain.add(starts[end - 1], starts[end])
+            seconds = times[end] - times[first]
+            if seconds > LIMIT and end > first + 1:
+                break
+            value = best[first] + _length(seconds, end == len(marks)) + COHESION * within
+            if end == len(marks):
+                if value > total:
+                    total, last = value, first
+            elif value + marks[end].score - COST > best[end]:
+                best[end], came[end] = value + marks[end].score - COST, first
     chain = [last]
     while chain[-1] > 0:
         chain.append(came[chain[-1]])
@@ -55,35 +73,65 @@ def _length(seconds: float, last: bool = False) -> float:
     miss = log(seconds / USUAL) / SPREAD
     if last and miss < 0:
         miss *= 0.5
-    return -0.5 * miss * miss - (4.0 if seconds > LONGEST else 0.0)
+    return -0.5 * miss * miss - (8.0 if seconds > LONGEST else 0.0)
 
 
-def _marks(spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]]) -> list[Mark]:
-    """Every utterance start with its score; the first token always."""
-    content = _content(spoken)
-    found = [Mark(0, 0.0, 0.0)]
+class _Cohesion:
+    """How few words fill a part: the likelihood of its words by their own counts, against the counts of the whole recording."""
+
+    def __init__(self, content: Sequence[str]) -> None:
+        self._content = content
+        self._whole = Counter(word for word in content if word)
+        self._size = max(1, sum(self._whole.values()))
+        self.begin()
+
+    def begin(self) -> None:
+        """Start an empty part."""
+        self._count: Counter[str] = Counter()
+        self._words = 0
+
+    def add(self, start: int, end: int) -> float:
+        """Add tokens start..end (exclusive) and tell the gain of the part so far."""
+        new = [word for word in self._content[start:end] if word]
+        self._count.update(new)
+        self._words += len(new)
+        return sum(
+            count * log(0.5 * (count / self._words) / (self._whole[word] / self._size) + 0.5) for word, count in self._count.items()
+        )
+
+
+def _marks(spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]], content: Sequence[str]) -> list[Mark]:
+    """Every utterance start with its score, the mean of all taken off; the first token always."""
+    found = []
     for utterance in spoken.utterances[1:]:
         parts = _features(spoken, tasks, lists, content, utterance.start, utterance.parted)
-        score = sum(WEIGHTS[name] * value for name, value in parts.items())
-        found.append(Mark(utterance.start, spoken.speech.tokens[utterance.start].start, score))
-    return found
+        found.append((utterance.start, sum(WEIGHTS[name] * value for name, value in parts.items())))
+    mean = sum(score for _, score in found) / max(1, len(found))
+    return [Mark(0, 0.0, 0.0), *(Mark(token, spoken.speech.tokens[token].start, score - mean) for token, score in found)]
 
 
-def _features(spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]], content: Sequence[str], token: int, parted: float) -> dict[str, float]:
+def _features(
+    spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]], content: Sequence[str], token: int, parted: float
+) -> dict[str, float]:
+    """What speaks for a mark at a token, each from 0 to 1."""
+    begins = phrase_table("chapters", "begins")
     return {
-        "pause": parted,
+        "parted": parted,
         "opener": _opener(spoken, token),
-        "cohesion": 1.0 - _cohesion(content, token),
         "fresh": _fresh(spoken, token),
+        "early": _early(content, token),
+        "dropped": _dropped(content, token),
+        "task": float(any(token <= task.start < token + 15 for task in tasks)),
+        "list": float(any(token in (start, end) for start, end in lists)),
+        "ends": float(_ends(spoken, token)),
         "phase": _phase(tasks, token),
-        "list": float(any(token == start or token == end for start, end in lists)),
-        "end": float(_ends(spoken, token)),
+        "continues": float(spoken.texts[token] in begins["continues"]),
     }
 
 
 def _opener(spoken: Spoken, token: int) -> float:
     table = phrase_table("chapters", "begins")
-    for name, value in (("strong", 1.0), ("weak", 0.4)):
+    for name, value in (("strong", 1.0), ("weak", 0.5)):
         for form in table[name]:
             words = tuple(form.split())
             if spoken.texts[token : token + len(words)] == words:
@@ -108,26 +156,31 @@ def _content(spoken: Spoken) -> tuple[str, ...]:
     )
 
 
-def _cohesion(content: Sequence[str], token: int) -> float:
-    """How alike the words before and after a token are: cosine of their counts, from 0 to 1."""
-    before = Counter(word for word in content[max(0, token - WINDOW) : token] if word)
-    after = Counter(word for word in content[token : token + WINDOW] if word)
-    product = sum(count * after[word] for word, count in before.items())
-    size = sqrt(sum(c * c for c in before.values()) * sum(c * c for c in after.values()))
-    return product / size if size else 0.0
-
-
 def _fresh(spoken: Spoken, token: int) -> float:
     """Share of the things named just after a token that were not named in the minute before."""
-    after = {s.name for s in spoken.sightings if token <= s.start < token + 30}
-    before = {s.name for s in spoken.sightings if token - 120 <= s.start < token}
+    after = {spoken.sighting_over[i].name for i in range(token, min(len(spoken.texts), token + 30)) if i in spoken.sighting_over}
+    before = {spoken.sighting_over[i].name for i in range(max(0, token - 120), token) if i in spoken.sighting_over}
     return len(after - before) / len(after) if after else 0.0
+
+
+def _early(content: Sequence[str], token: int) -> float:
+    """How many of the first words are new."""
+    before = set(content[max(0, token - 200) : token])
+    return min(1.0, len([word for word in content[token : token + 14] if word and word not in before]) / 3)
+
+
+def _dropped(content: Sequence[str], token: int) -> float:
+    """Share of what was talked about just before that is not talked about after."""
+    counts = Counter(word for word in content[max(0, token - 120) : token] if word)
+    often = {word for word, count in counts.items() if count >= 2}
+    after = set(content[token : token + 120])
+    return len(often - after) / len(often) if often else 0.5
 
 
 def _phase(tasks: Sequence[Task], token: int) -> float:
     """Whether work turns at a token from taking apart to putting together or back."""
-    before = [t.what.action for t in tasks if token - 90 <= t.start < token]
-    after = [t.what.action for t in tasks if token <= t.start < token + 90]
+    before = [task.what.action for task in tasks if token - 90 <= task.start < token]
+    after = [task.what.action for task in tasks if token <= task.start < token + 90]
     return abs(_leaning(before) - _leaning(after)) / 2
 
 
@@ -135,8 +188,3 @@ def _leaning(actions: Sequence[str]) -> float:
     taking = sum(action in TAKING for action in actions)
     fitting = sum(action in FITTING for action in actions)
     return (fitting - taking) / (fitting + taking) if fitting + taking else 0.0
-
-
-def is_rough(spoken: Spoken) -> bool:
-    """Whether the captions' times are too rough for pauses to tell."""
-    return is_coarse(spoken.speech)

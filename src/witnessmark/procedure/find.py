@@ -15,9 +15,12 @@ from witnessmark.procedure.rewrite import clause
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.steps import draft_steps
 from witnessmark.procedure.talk import find_talk, remarks
-from witnessmark.procedure.tasks import make_tasks
+from witnessmark.procedure.tasks import Task, make_tasks
 from witnessmark.procedure.titles import title_chapters
 from witnessmark.reading.sightings import Sighting
+
+
+INTRODUCTION = 0.25  # share of the recording in which a list of tools ends the introduction
 
 
 def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequence[ValueAt]) -> Procedure:
@@ -31,13 +34,21 @@ def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequen
     tasks = make_tasks(spoken, actions, talk)
     tasks = sorted([*tasks, *measure_tasks(spoken, tasks)], key=lambda task: task.start)
     tasks = [task for task in tasks if not any(start <= task.start < end for start, end in lists)]
+    misplaced = find_misplaced(spoken, actions)
+    tasks = [task for task in tasks if not _aside(spoken, task, lists, misplaced)]
     drafts = draft_steps(spoken, tasks)
     marks = divide(spoken, tasks, lists)
     titles = title_chapters(spoken, [mark.token for mark in marks], tasks, lists)
     chapters = tuple(Chapter(mark.start, title) for mark, title in zip(marks, titles, strict=True))
-    misplaced = find_misplaced(spoken, actions)
     steps = tuple(_step(spoken, placed, chapters) for placed in place(spoken, drafts, misplaced))
     return Procedure(steps, chapters, tuple(_remark(spoken, found) for found in misplaced), remarks(spoken, talk))
+
+
+def _aside(spoken: Spoken, task: Task, lists: Sequence[tuple[int, int]], misplaced: Sequence[Misplaced]) -> bool:
+    """Whether a task stands before the list of tools, where nobody works yet, or inside a remark on order."""
+    if lists and task.start < lists[0][0] < len(spoken.texts) * INTRODUCTION:
+        return True
+    return any(found.task is not None and found.start <= task.start < found.end for found in misplaced)
 
 
 def _remark(spoken: Spoken, found: Misplaced) -> OrderRemark:

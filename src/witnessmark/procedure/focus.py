@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.names import Name, read_name
-from witnessmark.procedure.lexicon import word_set
-from witnessmark.procedure.spoken import Spoken, display, is_plural
+from witnessmark.procedure.lexicon import kinds, word_set
+from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 
 REACH = 60  # tokens back within which a thing is still in focus
 OTHER_NUMBER = 28  # tokens that a thing of the other number stands behind one of the right number
@@ -32,11 +32,21 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> tuple[Known, ...]
     found = [_of_sighting(spoken, sighting.start) for sighting in spoken.sightings]
     for action in actions:
         thing = action.thing
-        if thing is not None and not thing.vague and not thing.sightings:
+        if thing is not None and not thing.vague and not thing.sightings and thing.head not in word_set("body"):
             bare = thing.text.removeprefix("the ").removeprefix("a ").removeprefix("an ")
             found.append(Known(thing.start, f"the {bare}" if thing.text.startswith(("a ", "an ")) else thing.text, bare, "other", thing.plural))
     found += _introduced(spoken)
     return tuple(sorted(found, key=lambda known: known.at))
+
+
+def _widened(spoken: Spoken, index: int, name: str) -> str:
+    """A short head with the nouns said before it: "filter cap"."""
+    sighting = spoken.sighting_over[index]
+    if sighting.end - sighting.start > 1 or sighting.item is not None or sighting.name != spoken.texts[index]:
+        return name
+    before = spoken.text(index - 1)
+    plain = is_nominal(before) and kinds(before).noun and not kinds(before).verb and spoken.sighting_over.get(index - 1) is None
+    return f"{before} {name}" if plain and not spoken.stops_before(index) and before not in word_set("name_words") else name
 
 
 def _introduced(spoken: Spoken) -> list[Known]:
@@ -46,7 +56,7 @@ def _introduced(spoken: Spoken) -> list[Known]:
         if spoken.texts[i] in ("there", "here", "that", "it") and spoken.texts[i + 1] in ("'s", "is", "are"):
             at = i + 3 if spoken.text(i + 2) in ("about", "like", "just", "your", "also") else i + 2
             name = read_name(spoken, at)
-            if name is not None and not name.vague and not name.sightings and name.head not in word_set("body"):
+            if name is not None and not name.vague and not name.sightings and name.head not in word_set("body") and not {"wrong", "same", "problem", "good", "bad"} & set(name.text.split()):
                 bare = name.text.removeprefix("the ").removeprefix("a ").removeprefix("an ").split(" of ")[-1].removeprefix("the ")
                 found.append(Known(at, f"the {bare}", bare, "other", name.plural))
     return found
@@ -54,7 +64,7 @@ def _introduced(spoken: Spoken) -> list[Known]:
 
 def _of_sighting(spoken: Spoken, index: int) -> Known:
     sighting = spoken.sighting_over[index]
-    name = display(spoken, sighting)
+    name = _widened(spoken, index, display(spoken, sighting))
     before = [spoken.text(index - n) for n in (1, 2, 3)]
     led = next((word for word in before if word not in word_set("determiners") and word not in word_set("name_words")), "")
     return Known(index, f"the {name}", name, sighting.kind, is_plural(name.split(",")[0].split()[-1]), led in word_set("prepositions"))
@@ -63,8 +73,9 @@ def _of_sighting(spoken: Spoken, index: int) -> Known:
 def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | None:
     """The thing meant by an action whose own words do not say; None where none fits."""
     at = action.thing.start if action.thing else action.start
-    moved = action.what.words[0] in ("walk", "roll", "wheel", "jack", "tip", "park", "drive") and action.tail.particle not in ("off", "on", "away")
+    moved = action.what.words[0] in ("walk", "roll", "wheel", "jack", "tip", "park", "drive", "tilt", "shift") and action.tail.particle not in ("off", "on", "away")
     whole = action.what.action in ("lift", "lower") and not action.what.words[0].startswith("un") or moved or action.what.words in (("plug", "in"), ("switch", "on"), ("switch", "off"))
+    whole = whole or any("gear" in phrase or phrase in ("in neutral", "in forward", "in reverse", "in park", "into neutral") for phrase in action.tail.phrases)
     if whole and (action.thing is None or not action.thing.plural):
         return Known(at, f"the {machine}", machine, "machine", False)
     plural = action.thing.plural if action.thing else None
@@ -81,6 +92,8 @@ def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | N
 def _kind_fits(known: Known, action: Action) -> bool:
     if action.what.action in THREADED:
         return known.kind == "fastener"
+    if known.kind == "fastener" and action.what.action in ("support", "lift", "lower", "route", "drain"):
+        return False
     if known.kind == "supply":
         return action.what.action in ("apply", "fill", "drain", "clean", "dispose", "move")
     return True

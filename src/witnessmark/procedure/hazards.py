@@ -42,11 +42,12 @@ class Hazard:
 class HazardBook:
     """Every hazard in file order. index: finds all their atoms. machines: the words that name each class of machine.
 
-    cues: patterns by what they tell: passing, listing, tightening, warning.
+    apart: names that are not the machine which a part of them names. cues: patterns by what they tell: passing, listing, tightening, warning.
     """
 
     hazards: tuple[Hazard, ...]
     machines: Mapping[str, tuple[str, ...]]
+    apart: tuple[str, ...]
     cues: Mapping[str, tuple[Pattern, ...]]
     index: Index
 
@@ -78,4 +79,4 @@ def hazard_book() -> HazardBook:
     patterns = [pattern for entry in hazards for pattern in entry.when] + [pattern for found in cues.values() for pattern in found]
     atoms = [atom for pattern in patterns for atom in pattern.atoms]
     words = [word for named in machines.values() for word in named]
-    return HazardBook(hazards, machines, cues, Index(atoms + words, groups))
+    return HazardBook(hazards, machines, tuple(data["apart"]), cues, Index(atoms + words, groups))

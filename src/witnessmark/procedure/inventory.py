@@ -1,35 +1,31 @@
 """Where the speaker lists the tools and supplies instead of working."""
 
-from bisect import bisect_left
-
+from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.spoken import Spoken
 
-EARLY = 0.3  # the list stands in this first part of a recording
-WINDOW = 30  # tokens
-DENSE = 4  # things to have, named in one window
+EARLY = 0.3  # the list begins in this first part of a recording
+DENSE = 0.09  # things to have for each word of an utterance
+FEWEST = 4  # things in a list
+GAP = 1  # utterances without things that a list may hold in a row
 
 
 def tool_lists(spoken: Spoken) -> tuple[tuple[int, int], ...]:
-    """Token spans (end exclusive) in which tools and supplies are listed."""
-    places = [s.start for s in spoken.sightings if s.kind in ("tool", "supply")] + [v.start_token for v in spoken.values if v.kind == "tool_size"]
-    places = sorted(set(places))
-    last = int(len(spoken.texts) * EARLY)
-    spans: list[tuple[int, int]] = []
-    for n, place in enumerate(places):
-        if place > last:
-            break
-        end = bisect_left(places, place + WINDOW)
-        if end - n >= DENSE:
-            stop = places[end - 1] + 1
-            if spans and place - spans[-1][1] > 2 * WINDOW:
-                break
-            if spans and place - spans[-1][1] <= WINDOW // 2:
-                spans[-1] = (spans[-1][0], max(stop, spans[-1][1]))
-            else:
-                spans.append((place, stop))
-    return tuple(_whole(spoken, span) for span in spans[:2])
-
-
-def _whole(spoken: Spoken, span: tuple[int, int]) -> tuple[int, int]:
-    """A span widened to the utterances it stands in."""
-    return spoken.utterances[spoken.utterance_of[span[0]]].start, spoken.utterances[spoken.utterance_of[span[1] - 1]].end
+    """Token spans (end exclusive) in which tools and supplies are listed; none or one."""
+    places = {s.start for s in spoken.sightings if s.kind in ("tool", "supply")} | {v.start_token for v in spoken.values if v.kind == "tool_size"}
+    best: tuple[int, int, int] = (0, 0, 0)
+    start = last = count = idle = 0
+    for n, utterance in enumerate(spoken.utterances):
+        here = sum(i in places for i in range(utterance.start, utterance.end))
+        words = sum(text not in PUNCTUATION for text in spoken.texts[utterance.start : utterance.end])
+        if here >= max(1, DENSE * words):
+            start = n if count == 0 else start
+            count, last, idle = count + here, n, 0
+        elif count:
+            idle += 1
+        if count > best[0] and spoken.utterances[start].start < EARLY * len(spoken.texts):
+            best = (count, start, last)
+        if idle > GAP:
+            count = idle = 0
+    if best[0] < FEWEST:
+        return ()
+    return ((spoken.utterances[best[1]].start, spoken.utterances[best[2]].end),)

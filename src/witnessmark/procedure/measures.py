@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from witnessmark.procedure.lexicon import Deed, phrase_table
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken, is_plural
-from witnessmark.procedure.tasks import Task
+from witnessmark.procedure.tasks import Task, bare_item
 
 
 def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
@@ -27,7 +27,7 @@ def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
 def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
     item = value.item or ""
     if value.kind == "interval":
-        bare = " ".join(word for word in item.split() if word not in phrase_table("measures", "kinds_in_names")["words"])
+        bare = bare_item(item)
         before = spoken.texts[max(0, value.start_token - 6) : value.start_token]
         if "after" in before and bare:
             yield _task(value, "check", f"the {bare}", f"again after {value.shown}", "inspect")

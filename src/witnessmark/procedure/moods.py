@@ -53,7 +53,7 @@ def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:
     form = form_of(spoken.texts[index], base)
     words = words_before(spoken, index, since)
     if form in ("base", "past") and spoken.texts[index] == base or form == "base":
-        return _base_mood(words, spoken, index, since)
+        return _base_mood(words, spoken, index, since, base)
     if form == "ing":
         if frame_before(words, "denies_doing"):
             return "dont"
@@ -65,13 +65,15 @@ def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:
     return "none"
 
 
-def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int) -> Mood:
+def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, base: str) -> Mood:
     denied = frame_before(words, "denies")
     if denied:
         return "none" if _subordinate(words, denied) else "dont"
     asked = frame_before(words, "asks")
     if asked and not (len(asked) == 1 and asked[0] in ("do", "go") and len(words) > 1 and words[-2] in _words("others") - {"you", "we", "i"}):
-        if _subordinate(words, asked) or _denied_before(words, asked):
+        if _subordinate(words, asked) or _denied_before(words, asked) or _outcome(spoken, index, words, asked):
+            return "none"
+        if base in ("feel", "hear", "smell", "taste", "look", "measure") and asked[-1] in ("'ll", "can", "will"):
             return "none"
         return "do"
     if not words:
@@ -90,6 +92,15 @@ def _subordinate(words: Sequence[str], frame: Sequence[str]) -> bool:
     """Whether a frame stands under a condition or a reason: "if you ...", "because we ..."."""
     before = words[: len(words) - len(frame)]
     return bool(before) and before[-1] in _words("under") and not (before[-1] == "that" and len(before) > 1 and before[-2] == "after")
+
+
+def _outcome(spoken: Spoken, index: int, words: Sequence[str], frame: Sequence[str]) -> bool:
+    """Whether "and then you ..." only goes on with what would happen: "if you leave it in, ... and then you strip it"."""
+    if tuple(frame) != ("you",) or len(words) < 2 or words[-2] not in ("then", "and"):
+        return False
+    start = spoken.utterances[spoken.utterance_of[index]].start
+    before = spoken.texts[max(index - 26, start - 12, 0) : index]
+    return "if" in before or "'ll" in before[-8:] and "otherwise" in before
 
 
 def _denied_before(words: Sequence[str], frame: Sequence[str]) -> bool:

@@ -43,6 +43,8 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
         text = spoken.text(index)
         if i > index and (count or text in word_set("pronouns")) or text in word_set("pronouns"):
             end = max(i, index + 1)
+            if spoken.text(end) in ("'s", "is", "'ll", "was", "'d", "gets", "goes", "comes") and not spoken.stops_before(end) and i == index:
+                return Name(index, end, "", plural=False) if text in ("it", "that", "this") and spoken.text(index - 1) not in word_set("vague") and _subject(spoken, index) else None
             if spoken.text(end) in ("both", "all", "each"):
                 end += 1
             return Name(index, end, "", plural=text in word_set("plural_pronouns") or bool(count), count=count, sizes=tuple(found.sizes))
@@ -88,6 +90,12 @@ def _leads(spoken: Spoken, index: int) -> bool:
     """Whether an owner ("this", "his", "them") stands before a noun and not for one."""
     follows = spoken.text(index + 1)
     return not spoken.stops_before(index + 1) and (is_nominal(follows) or follows in word_set("numbers") or follows.isdigit())
+
+
+def _subject(spoken: Spoken, index: int) -> bool:
+    """Whether a pronoun begins its clause, so that what follows is said of it."""
+    before = spoken.text(index - 1)
+    return spoken.stops_before(index) or before in word_set("conjunctions") or before in word_set("fillers") or not kinds(before).verb
 
 
 @dataclass(slots=True)
@@ -144,6 +152,8 @@ def sighting_starts(spoken: Spoken, index: int) -> bool:
 def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Words) -> bool:
     """Whether a word that no vocabulary knows goes on with the name."""
     text = spoken.texts[i]
+    if text in ("one", "ones") and (begun or determined):
+        return True
     if text in ("can", "well") and spoken.text(i - 1) in ("a", "the"):
         return True
     shaped = text.endswith(("ed", "en")) and bool(kinds(text).verb) and (determined or begun) and is_nominal(spoken.text(i + 1))

@@ -3,12 +3,15 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from lemminflect import getInflection
+
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.actions import read_action
 from witnessmark.procedure.focus import Known, known_things
 from witnessmark.procedure.lexicon import Deed, deed, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.names import read_name
 from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.rewrite import clause
 from witnessmark.procedure.tails import Tail
 from witnessmark.procedure.tasks import Task, task_of
 from witnessmark.procedure.deed import Action
@@ -83,7 +86,23 @@ def _regret(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | 
         return None
     action = read_action(spoken, at, base)
     task = task_of(spoken, action, things) if action else None
+    if task is not None:
+        task.tails += _before_doing(spoken, at, end, things)
     return Misplaced(index, end, task, _ahead(spoken, at, end))
+
+
+def _before_doing(spoken: Spoken, start: int, end: int, things: Sequence[Known]) -> list[str]:
+    """"Before I jacked it up" as a guide says it: "before jacking the car up"."""
+    for i in range(start, end - 2):
+        if spoken.texts[i] == "before" and spoken.texts[i + 1] in ("i", "we", "you"):
+            base = kinds(spoken.texts[i + 2]).verb
+            action = read_action(spoken, i + 2, base) if base and deed(base) else None
+            task = task_of(spoken, action, things) if action else None
+            if task is not None:
+                verb, _, rest = clause(spoken, task).partition(" ")
+                doing = getInflection(verb, tag="VBG")
+                return [f"before {doing[0]} {rest}"] if doing else []
+    return []
 
 
 def _backwards(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:

@@ -47,7 +47,8 @@ class Spoken:
         before = self.text(index - 1)
         if not kinds(text).verb:
             return True
-        return before in word_set("determiners") or before in word_set("numbers") or before in ("new", "old", "other", "and") or is_plural(text)
+        plain = is_nominal(before) and kinds(before).noun and not kinds(before).verb and before not in word_set("name_words")
+        return plain or before in word_set("determiners") or before in word_set("numbers") or before in ("new", "old", "other", "and") or is_plural(text)
 
     @cached_property
     def utterances(self) -> tuple[Utterance, ...]:

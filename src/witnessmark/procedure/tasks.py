@@ -65,11 +65,20 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
             return None
         thing, plural = _pointed(action, known), known.plural
         items = (known.name, *items)
+        item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
+        if item is not None:
+            thing = f"the {bare_item(item)}"
     sizes = [*(action.thing.sizes if action.thing else ()), *action.tail.sizes]
     task = Task(action.start, action.end, action.what, thing, plural, list(action.tail.phrases), action.negative, action.source, action.sure, items, list(action.tail.values), sizes)
     if action.tail.particle and action.tail.particle not in action.what.words:
         task.tails.insert(0, action.tail.particle)
     return task
+
+
+def bare_item(item: str) -> str:
+    """A table's name without the words that say what its value is: "wheel nut recheck" is of the wheel nut."""
+    words = [word for word in item.split() if word not in phrase_table("measures", "kinds_in_names")["words"]]
+    return " ".join(words) or item
 
 
 def _pointed(action: Action, known: Known) -> str:
@@ -223,7 +232,11 @@ def _undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | No
 
 def comes_apart(spoken: Spoken, tasks: Iterable[Task], at: int) -> bool:
     """Whether things come apart rather than together at a token, by what was done just before and is about to be done."""
-    around = [task for task in tasks if at - 90 <= task.start <= at + 12 and task.what.action in TAKING | FITTING and not task.negative]
+    around = [
+        task
+        for task in tasks
+        if at - 110 <= task.start <= at + 12 and task.what.action in TAKING | FITTING and not task.negative and task.what.words[0] not in ("put", "use", "start")
+    ]
     recent = sorted(around, key=lambda task: abs(task.start - at))[:5]
     taking = sum(task.what.action in TAKING for task in recent)
     if not recent:

@@ -18,7 +18,7 @@ def chapters_txt(manuscript: Manuscript) -> str:
 
 
 def playable(chapters: tuple[Chapter, ...], duration: float) -> tuple[Chapter, ...]:
-    """The chapters that players take: the first at 0:00, each long enough in whole seconds; none where fewer than three are left."""
+    """The chapters that players take: the first at 0:00, each long enough; none where fewer than three are left."""
     kept: list[Chapter] = []
     for chapter in sorted(chapters, key=lambda each: each.start):
         start = float(int(chapter.start)) if kept else 0.0

@@ -5,8 +5,8 @@ import unicodedata
 
 _CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
 _INLINE = re.compile(r"([\\`*_{}\[\]<>#|~$!&])")
-_LINE_START = re.compile(r"^(\s*)([-+=:]|\d+(?=[.)]))", re.MULTILINE)
-_DOTTED = re.compile(r"^(\s*\d+)([.)])", re.MULTILINE)
+_LINE_START = re.compile(r"^(\s*)([-+=:])")
+_DOTTED = re.compile(r"^(\s*\d+)([.)])(?=\s|$)")
 
 
 def printable(text: str) -> str:
@@ -26,7 +26,7 @@ def markdown(text: str) -> str:
 
 
 def clock(seconds: float) -> str:
-    """A time in the recording as players show it: 4:07, 1:02:03; whole seconds, cut off, so that it never lies after the word.
+    """A time in the recording as players show it, cut off to whole seconds so that it never lies after the word.
 
     >>> clock(247.9), clock(3723)
     ('4:07', '1:02:03')

@@ -48,7 +48,7 @@ class SpecFacts(_Fact):
 
 
 class MentionFacts(_Fact):
-    """A value said. value: a figure, a grade ("DOT 4") or a lettered size ("T20"). low, high: ends of the range that it belongs to."""
+    """A value said. value: a figure, a grade ("DOT 4") or a lettered size ("T20"). low, high: ends of its range."""
 
     id: str
     kind: str

@@ -37,7 +37,10 @@ class GuideTool:
 
 @dataclass(frozen=True, slots=True)
 class GuideStep:
-    """A step. number: through the whole guide, from 1. start: seconds of the video. shown_later: seconds at which the video shows it instead."""
+    """A step. number: through the whole guide, from 1. start: seconds of the video.
+
+    shown_later: seconds at which the video shows it instead.
+    """
 
     number: int
     text: str
@@ -59,7 +62,10 @@ class GuideChapter:
 
 @dataclass(frozen=True)
 class Guide:
-    """The whole guide. after: intervals and rechecks that follow the job. corrections: where the video says something else than the manual."""
+    """The whole guide.
+
+    after: intervals and rechecks that follow the job. corrections: where the video says another value than the manual.
+    """
 
     title: str
     machine: str

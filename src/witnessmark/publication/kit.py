@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from witnessmark.language.speech import Speech
+from witnessmark.language.tokens import SENTENCE_END
 from witnessmark.language.vocabulary import key_of, tokens_of
-from witnessmark.publication.namings import NOT_MEANT, Naming, find_namings
+from witnessmark.publication.namings import NOT_MEANT, Naming, find_namings, is_form
 from witnessmark.publication.sizes import joined_sizes, usual_tool
 from witnessmark.reading.model import Mention, Reading
 from witnessmark.specs.table import SpecTable
@@ -17,7 +18,10 @@ OFTEN = 2
 
 @dataclass(frozen=True, slots=True)
 class KitItem:
-    """A thing to have at hand. size: sizes said, joined ("10, 12, 14 mm"). first: seconds of its first naming, said: the captions' words there."""
+    """A thing to have at hand. size: sizes said, joined ("10, 12, 14 mm").
+
+    first: seconds of its first naming. said: the captions' words there.
+    """
 
     name: str
     size: str | None
@@ -76,7 +80,6 @@ def _with_items(fasteners: Sequence[KitItem], mentions: Sequence[Mention]) -> tu
             or mention.kind != "torque"
             or mention.rivals
             or mention.role in NOT_MEANT
-            or not mention.sure
             or key_of(row.item) in listed
         ):
             continue
@@ -85,7 +88,7 @@ def _with_items(fasteners: Sequence[KitItem], mentions: Sequence[Mention]) -> tu
 
 
 def _grouped(namings: Sequence[Naming]) -> list[list[Naming]]:
-    """Namings of one thing together: the same item of the table, or a name that holds the other's words and ends like it."""
+    """Namings of one thing together: one item of the table, or a name that holds the other's words and ends like it."""
     groups: list[list[Naming]] = []
     for one in sorted(namings, key=lambda each: (each.item is None, -len(each.key), each.start)):
         home = next((group for group in groups if _same(group[0], one)), None)
@@ -147,14 +150,14 @@ def _name(speech: Speech, group: Sequence[Naming]) -> str:
     if any(character.isdigit() for character in said) and best.kind == "supply":
         return best.canonical
     if len(best.key) == 1 and len(whole) > 1 and best.item is None and _is_half(best, said, whole):
-        plural = said.endswith("s") and not best.canonical.endswith("s")
+        plural = said.endswith("s") and not best.canonical.endswith(("s", "x"))
         return best.canonical + "s" * plural
     return said
 
 
 def _is_half(best: Naming, said: str, whole: Sequence[str]) -> bool:
     clipped = any(word.startswith(best.key[0]) for word in whole)
-    return clipped or (best.kind == "tool" and not said.endswith("s"))
+    return clipped or (best.kind == "tool" and not is_form(said, best.canonical))
 
 
 def _written(speech: Speech, one: Naming) -> str:
@@ -162,7 +165,9 @@ def _written(speech: Speech, one: Naming) -> str:
     tokens = speech.tokens[one.start : one.end]
     words = [speech.transcript.words[i].text for i in dict.fromkeys(token.word for token in tokens)]
     if tokens_of(" ".join(words)) == tuple(token.text for token in tokens):
-        return " ".join(_uncapped(word.strip(".,;:!?\"'()")) for word in words)
+        opens = one.start == 0 or speech.texts[one.start - 1] in SENTENCE_END
+        plain = [word.strip(".,;:!?\"'()") for word in words]
+        return " ".join([_uncapped(plain[0]) if opens else plain[0], *plain[1:]])
     return " ".join(token.text for token in tokens if token.text != "'s").replace(" - ", "-")
 
 

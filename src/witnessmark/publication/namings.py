@@ -1,4 +1,4 @@
-"""Where a recording names a thing that its kit may hold: whole noun phrases, with the words that say which one is meant."""
+"""Where a recording names a thing that its kit may hold: whole phrases, with the words that say which one is meant."""
 
 import tomllib
 from bisect import bisect_left
@@ -31,9 +31,10 @@ NOT_MEANT = frozenset({"retracted", "other_machine", "warned", "hearsay"})
 
 @dataclass(frozen=True, slots=True)
 class Naming:
-    """One naming. start, end: tokens of the whole phrase. key: its words as compared. generic: a bare head such as `hose`.
+    """One naming. start, end: tokens of the whole phrase. key: its words as compared.
 
-    worked: something is done to it there. passing: named in a comparison, a joke or a plan for another day. listed: with other tools, after `a` or `your`.
+    generic: a bare head such as `hose`. worked: something is done to it there. passing: named in a comparison, a joke
+    or a plan for another day. listed: with other tools, after `a` or `your`.
     canonical: the vocabulary's or the table's name. size: said right before it.
     """
 
@@ -69,7 +70,7 @@ def _which() -> frozenset[str]:
 
 @cache
 def _heads() -> dict[str, Kind]:
-    """The bare heads of the vocabulary and what kind of thing each is; a head of several kinds is a fastener's or part's first."""
+    """The bare heads of the vocabulary by kind of thing; a head of several kinds is a fastener's or part's first."""
     found: dict[str, Kind] = {}
     order: tuple[Kind, ...] = ("fastener", "part", "supply", "tool")
     for term in sorted(terms(), key=lambda term: order.index(term.kind)):
@@ -147,15 +148,12 @@ def _has_neighbours(one: Naming, tools: Sequence[int]) -> bool:
 
 
 def _head_follows(speech: Speech, sighting: Sighting, taken: set[int]) -> bool:
-    """`toe panel` in `toe panel screws` is not named itself."""
+    """`toe panel` in `toe panel screws`: what only begins another name is not named itself."""
     at = sighting.end
-    return (
-        at < len(speech.tokens)
-        and at not in taken
-        and speech.lemmas[at] in _heads()
-        and sighting.kind == "part"
-        and not breaks_after(speech, at - 1)
-    )
+    if at >= len(speech.tokens) or at in taken or breaks_after(speech, at - 1):
+        return False
+    kind = _heads().get(speech.lemmas[at])
+    return kind is not None and (sighting.kind == "part" or sighting.kind == kind == "tool")
 
 
 def _of_sighting(speech: Speech, sighting: Sighting, items: Mapping[tuple[str, ...], str]) -> Naming | None:
@@ -166,7 +164,7 @@ def _of_sighting(speech: Speech, sighting: Sighting, items: Mapping[tuple[str, .
     kind: str | None = sighting.kind
     key = tuple(speech.lemmas[sighting.start : sighting.end])
     item = items.get(key, sighting.item)
-    if key[0] in _heads() and len(key) == 1 and not _is_form(speech.texts[sighting.start], sighting.name):
+    if key[0] in _heads() and len(key) == 1 and not is_form(speech.texts[sighting.start], sighting.name):
         kind = _heads()[key[0]]
     if sighting.item is not None and kind == "part":
         # A row without a torque may be of a fluid, a pressure or a distance: the words said tell which.
@@ -189,14 +187,14 @@ def _forms() -> dict[str, frozenset[str]]:
     return {term.name: frozenset(term.forms) for term in terms()}
 
 
-def _is_form(text: str, name: str) -> bool:
+def is_form(text: str, name: str) -> bool:
     """Whether a thing is said in just these letters: `calipers` are the tool, `caliper` is rather the part."""
     return text in _forms().get(name, frozenset())
 
 
 @cache
 def _last_words() -> dict[str, str]:
-    """Last word of every name of the vocabulary and the kind of thing that it ends the name of, where it is one kind only."""
+    """Last word of every name of the vocabulary, and what kind of thing it ends the name of."""
     found: dict[str, set[str]] = {}
     for term in terms():
         for form in (*term.forms, *term.short):
@@ -227,6 +225,8 @@ def _naming(
     if any(key[-len(word) :] == word for word in (*_keys("features"), *_keys("at_hand"))):
         return None
     generic = bare and item is None and key[-1] in _heads()
+    if generic and kind == "tool" and len(key) == 1 and key in _keys("not_alone"):
+        return None
     before = speech.texts[start - 1] if start else ""
     introduced = before in ("a", "an", "your", "my", "inch", "mil", "mm")
     return Naming(

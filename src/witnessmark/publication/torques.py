@@ -12,9 +12,10 @@ from witnessmark.specs.table import SpecRow
 
 @dataclass(frozen=True, slots=True)
 class TorqueLine:
-    """One line. value: the manual's, else what was said; None where the row is still to be looked up. said: None where the video tells no torque.
+    """One line.
 
-    tool: size of the tool as the table has it. source: the manual that the row cites; None where no row stands behind the value.
+    value: the manual's, else what was said; None where neither is known. said: None where the video tells no torque.
+    tool: its size as the table has it. source: the manual that the row cites; None where no row is behind the value.
     """
 
     item: str
@@ -26,9 +27,9 @@ class TorqueLine:
 
 
 def torque_lines(examination: Examination) -> tuple[TorqueLine, ...]:
-    """The lines in the order in which the fasteners come up in the recording."""
+    """The lines in the order in which the fasteners come up; a torque said of nothing that has a name has none."""
     reading = examination.reading
-    torques = [m for m in reading.mentions if m.kind == "torque" and m.role not in NOT_MEANT and m.role != "of_tool"]
+    torques = [m for m in reading.mentions if m.kind == "torque" and m.item and m.role not in (*NOT_MEANT, "of_tool")]
     first: dict[str, float] = {}
     for mention in torques:
         first.setdefault(_item(mention), mention.start)
@@ -42,7 +43,7 @@ def torque_lines(examination: Examination) -> tuple[TorqueLine, ...]:
 
 
 def _item(mention: Mention) -> str:
-    return mention.row.item if mention.row else mention.item or "not named"
+    return mention.row.item if mention.row else mention.item or ""
 
 
 def _line(item: str, row: SpecRow | None, said: list[Mention]) -> TorqueLine | None:

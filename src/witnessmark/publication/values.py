@@ -16,7 +16,7 @@ State = Literal["checked", "differs", "unchecked"]
 
 @dataclass(frozen=True, slots=True)
 class Stated:
-    """A value of the job. value: what to do, the manual's where there is a row. said: what the video says. state: whether the two agree."""
+    """A value of the job. value: the manual's, or where no row is what was said. state: how the two compare."""
 
     item: str | None
     kind: str
@@ -27,7 +27,7 @@ class Stated:
 
 
 def shown_value(value: Value) -> str:
-    """A value as it is printed, both unit systems. Raises TypeError for anything but a Value, so that nothing else is printed as one."""
+    """A value as it is printed, in both unit systems. Raises TypeError for anything but a Value."""
     if not isinstance(value, Value):
         raise TypeError(f"only a Value may be shown, not {type(value).__name__}: it has no time or row behind it")
     return printable(shown(value.amounts) if value.amounts else value.grade or value.printed)

@@ -17,7 +17,7 @@ MANIFEST = ".witnessmark.json"
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """One file put in place. kept: the name of the edited file that it was written beside, None where it has its own name."""
+    """One file put in place. kept: the edited file that it was written beside, None where there is none."""
 
     path: Path
     kept: str | None = None
@@ -44,6 +44,7 @@ def write_files(out: Path, contents: Mapping[str, str]) -> tuple[Written, ...]:
 
 
 def _place(out: Path, staging: Path, contents: Mapping[str, str]) -> tuple[Written, ...]:
+    _check_places(out, [*contents, *(f"{name}.new" for name in contents), MANIFEST])
     known = _known(out)
     written: list[Written] = []
     for name, text in contents.items():
@@ -57,7 +58,6 @@ def _place(out: Path, staging: Path, contents: Mapping[str, str]) -> tuple[Writt
         json.dumps({"format": "witnessmark-manifest", "version": 1, "files": hashes}, indent=1) + "\n",
     )
     names = [*(each.path.name for each in written), MANIFEST]
-    _check_places(out, names)
     for name in names:
         (staging / name).replace(out / name)
     _clear_superseded(out, written, known)
@@ -90,7 +90,7 @@ def _known(out: Path) -> dict[str, str]:
 
 
 def _edited(path: Path, digest: str | None, text: str) -> bool:
-    """Whether a file is no longer as it was written; one that nobody vouches for counts as edited, one equal to the new text never."""
+    """Whether a file is no longer as it was written; without a manifest it is, unless it equals the new text."""
     if not path.exists():
         return False
     data = path.read_bytes()

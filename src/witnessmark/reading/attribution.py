@@ -19,6 +19,7 @@ ENOUGH = 0.2  # strength under which nothing is said to be meant
 SURE = 0.55  # strength of the last fourteen tokens alone that makes an item one named in the same breath
 CLOSE, LOOSE = 0.93, 0.8  # a rival as strong as this share of the strongest is as likely; the second where the item was not named just now
 CLEAR = 0.75
+SIBLING_REACH = 25
 SIZE_FITS, SIZE_DIFFERS = 0.45, -0.2
 FAR = frozenset({"ft", "yd", "m", "km", "mi"})
 # Properties that a mention of each kind may be about, where the kinds of facts.json are coarser than the words of manuals.
@@ -79,7 +80,7 @@ class Attributor:
         at, end = one.figure.start, one.figure.end
         limit = self._break_after(end, min(len(self._talk.texts), end + 30 if limit is None else limit))
         torque = one.kind == "torque"
-        view = View(at, end, mask, limit, self._fence(one.kind, at, end, limit), self._done if torque else {})
+        view = View(at, end, mask, limit, self._fence(one.kind, at, end, limit), self._done if torque else {}, siblings=self._siblings(at) if torque else frozenset())
         candidates = self._focus.strengths(view, tuple(by_item))
         if torque:
             candidates = self._weigh_sizes(candidates, by_item, at, end)
@@ -90,6 +91,10 @@ class Attributor:
         rivals = tuple(c.item for c in candidates[1:] if c.strength >= (CLOSE if sure else LOOSE) * best.strength)
         clear = len(candidates) < 2 or candidates[1].strength <= CLEAR * best.strength
         return Attribution(best.item, by_item[best.item], rivals, sure, clear)
+
+    def _siblings(self, at: int) -> frozenset[str]:
+        """Fellows of the item just told: "the top one gets 32 and the bottom one 35"."""
+        return self._focus.siblings[self._told[-1]] if self._told and at - self._last.get("torque", 0) <= SIBLING_REACH else frozenset()
 
     def _fence(self, kind: str, at: int, end: int, limit: int) -> int:
         """Token before which words count less: they were said for another value, if this one has words of its own."""

@@ -25,7 +25,9 @@ REACH_BEFORE, REACH_AFTER, HEAD_REACH = 400, 30, 25
 FENCED = 0.5  # what was said before the last value, where something is named since
 DONE = 0.6  # what was said of an item before its value was told
 WHOLE = 0.15  # how much a name said whole goes before one of which some words were said
-OTHER_HEAD = 0.8  # items of another kind of fastener than the one just named
+OTHER_HEAD = 0.65  # items of another kind of fastener than the one just named
+SIBLING = 1.35
+JOINT = "-"
 TITLE = 0.12  # words of the recording's title, all the time
 NAMING = frozenset({"on", "for", "into", "at", "in", "what"})
 
@@ -67,6 +69,7 @@ class View:
 
     mask: token spans that do not count. limit: token from which what follows does not count. fence: token of the value before, when something is
     named since. done: item -> token of its last value. reach: tokens that count before.
+    siblings: items likely next, because their fellow was just told.
     """
 
     at: int
@@ -76,16 +79,18 @@ class View:
     fence: int = 0
     done: Mapping[str, int] = field(default_factory=dict)
     reach: int = REACH_BEFORE
+    siblings: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
 class Focus:
     """The items of a table against the words of a recording. lemmas: of all tokens. names: item -> its names' words, empty words
-    left out. title: words of the recording's title."""
+    left out. title: words of the recording's title. foreign: tokens that name something else ("o-ring" is no ring of the table)."""
 
     lemmas: tuple[str, ...]
     names: dict[str, tuple[tuple[str, ...], ...]]
     title: frozenset[str] = frozenset()
+    foreign: frozenset[int] = frozenset()
 
     @cached_property
     def rarity(self) -> dict[str, float]:
@@ -100,12 +105,28 @@ class Focus:
 
     @cached_property
     def places(self) -> dict[str, list[int]]:
-        """Tokens where each word of the names is said."""
+        """Tokens where each word of the names is said; a compound ("left-hand") where its parts are said together."""
         found: dict[str, list[int]] = {word: [] for word in self.rarity}
+        compounds = [word for word in found if JOINT in word]
         for i, lemma in enumerate(self.lemmas):
+            if i in self.foreign:
+                continue
             if lemma in found:
                 found[lemma].append(i)
+            for compound in compounds:
+                parts = compound.split(JOINT)
+                if lemma == parts[0] and list(self.lemmas[i : i + len(parts)]) == parts:
+                    found[compound].append(i)
         return found
+
+    @cached_property
+    def siblings(self) -> dict[str, frozenset[str]]:
+        """Of each item, those whose names share half of its words or more: the top and the bottom nut of one link."""
+        words = {item: {word for name in names for word in name} for item, names in self.names.items()}
+        return {
+            item: frozenset(other for other in words if other != item and 2 * len(words[item] & words[other]) >= min(len(words[item]), len(words[other])))
+            for item in words
+        }
 
     def sayings(self, items: Iterable[str]) -> list[int]:
         """Tokens where a telling word of the items' names is said, not one that most names share."""
@@ -120,7 +141,8 @@ class Focus:
         for item in items:
             strength = max((self._strength(name, weights, view.done.get(item, -1)) for name in self.names[item]), default=0.0)
             fits = head is None or head in self._heads[item]
-            found.append(Candidate(item, strength if fits else strength * OTHER_HEAD))
+            strength *= (1.0 if fits else OTHER_HEAD) * (SIBLING if item in view.siblings else 1.0)
+            found.append(Candidate(item, strength))
         return sorted(found, key=lambda candidate: -candidate.strength)
 
     def named_between(self, start: int, end: int) -> bool:
@@ -178,11 +200,26 @@ def _masked(i: int, mask: Sequence[tuple[int, int]]) -> bool:
     return any(start <= i < end for start, end in mask)
 
 
-def focus_on(table: SpecTable, lemmas: Sequence[str], title: str) -> Focus:
-    """The focus over a whole recording with a title."""
-    empty = word_set("empty")
+def focus_on(table: SpecTable, lemmas: Sequence[str], title: str, others: Iterable[tuple[int, int]] = ()) -> Focus:
+    """The focus over a whole recording with a title. others: tokens where things of the vocabulary are named that are no fasteners."""
     names: dict[str, tuple[tuple[str, ...], ...]] = {}
     for row in table.rows:
-        keys = (tuple(word for word in canonical(key_of(name)) if word not in empty) for name in row.names)
+        keys = (_name_words(name) for name in row.names)
         names[row.item] = tuple(dict.fromkeys((*names.get(row.item, ()), *(key for key in keys if key))))
-    return Focus(canonical(lemmas), names, frozenset(canonical(key_of(title))))
+    spoken = canonical(lemmas)
+    known = [frozenset(part for word in name for part in word.split(JOINT)) for found in names.values() for name in found]
+    foreign = frozenset(
+        i for start, end in others if end - start > 1 and not any(known_name >= set(spoken[start:end]) for known_name in known) for i in range(start, end)
+    )
+    return Focus(spoken, names, frozenset(canonical(key_of(title))), foreign)
+
+
+def _name_words(name: str) -> tuple[str, ...]:
+    """The telling words of a name, a hyphenated one as one word."""
+    empty = word_set("empty")
+    words = []
+    for written in name.split():
+        parts = [part for part in canonical(key_of(written)) if part not in empty and part.isalnum()]
+        if parts:
+            words.append(JOINT.join(parts))
+    return tuple(words)

@@ -29,7 +29,7 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
     grades = find_grades(talk.texts)
     covered = {i for grade in grades for i in range(grade.start, grade.end)}
     figures = [figure for figure in find_figures(talk) if not covered & set(range(figure.start, figure.number_end))]
-    focus = focus_on(table, speech.lemmas, title)
+    focus = focus_on(table, speech.lemmas, title, [(s.start, s.end) for s in sightings if s.kind != "fastener" and s.item is None])
     things = focus.sayings(row.item for row in table.rows if row.kind == "torque")
     found = KindRules(talk, figures, sightings, things).read()
     mentions = _mentions(talk, table, focus, sightings, found, things)

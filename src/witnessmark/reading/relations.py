@@ -46,7 +46,8 @@ def said_again(talk: Talk, end: int, first: int, stop: int, things: Sequence[int
     if all(word in JOINING for word in talk.texts[end:first]):
         return True
     sentences = sum(word in SENTENCE_END for word in talk.texts[end:first])
-    return any(start - end <= 3 or first - close <= 6 for start, close in talk.cues.between("restates", end, first)) and sentences <= 1
+    cues = talk.cues.between("restates", end, first)
+    return any(first - close <= 3 for _, close in cues) and sentences <= 1 or any(start - end <= 3 or first - close <= 6 for start, close in cues) and not sentences
 
 
 def link_stages(talk: Talk, mentions: Sequence[Mention]) -> list[Mention]:

@@ -1,0 +1,130 @@
+import json
+import re
+from html.parser import HTMLParser
+
+import pytest
+from hand_made import caution, step
+from markdown_it import MarkdownIt
+
+from witnessmark.errors import InputError
+from witnessmark.procedure.model import Chapter, Procedure
+from witnessmark.publication.guide_html import guide_html
+from witnessmark.publication.guide_md import guide_md
+from witnessmark.publication.render import render
+from witnessmark.publication.values import shown_value
+
+
+def test_the_manual_goes_first_and_safety_is_not_claimed(manuscript):
+    for text in (guide_md(manuscript()), guide_html(manuscript())):
+        assert "The workshop manual of your machine, local codes and licensed practice come first" in text
+        assert "does not say that the repair is safe" in text
+
+
+def test_a_value_that_differs_is_the_manuals_and_tells_what_the_video_says(manuscript):
+    text = guide_md(manuscript())
+    assert "- drain plug: 30 N·m (22 lbf·ft) (from Manual p. 9; the video says 50 N·m (37 lbf·ft) at 0:4" in text
+    corrections = text[text.index("## Corrections to the video") :]
+    assert "| drain plug | 50 N·m (37 lbf·ft) | 30 N·m (22 lbf·ft) | Manual p. 9 |" in corrections
+    assert "bracket bolts" not in corrections
+
+
+def test_a_value_that_agrees_is_marked_checked(manuscript):
+    assert "- bracket bolts: 25 N·m (18 lbf·ft) (checked: Manual p. 4)" in guide_md(manuscript())
+
+
+def test_a_caution_stands_before_its_step_with_its_signal_word(manuscript):
+    text = guide_md(manuscript(cautions=(caution("pinch-1", 41.0),)))
+    assert text.index("1. Fit the bracket bolts.") < text.index("**WARNING: Pinch.**") < text.index("2. Fit the drain plug.")
+
+
+def test_a_caution_of_the_whole_job_stands_before_the_start(manuscript):
+    text = guide_md(manuscript(cautions=(caution("lift-1", 41.0, whole_job=True),)))
+    assert text.index("## Before you start") < text.index("**WARNING: Pinch.**") < text.index("### Tools")
+
+
+def test_only_a_value_is_shown():
+    for thing in ("30 N·m", 30, 30.0, None):
+        with pytest.raises(TypeError):
+            shown_value(thing)  # type: ignore[arg-type]
+
+
+def test_a_template_cannot_print_a_bare_figure(tmp_path):
+    (tmp_path / "templates").mkdir()
+    (tmp_path / "templates" / "guide.md.j2").write_text("{{ figure }}", encoding="utf-8")
+    with pytest.raises(InputError, match="through the filter"):
+        render("guide.md.j2", tmp_path, figure=30.5)
+
+
+def test_a_projects_own_template_goes_first(tmp_path):
+    (tmp_path / "templates").mkdir()
+    (tmp_path / "templates" / "guide.md.j2").write_text("Mine: {{ words }}", encoding="utf-8")
+    assert render("guide.md.j2", tmp_path, words="*plain*") == r"Mine: \*plain\*"
+
+
+@pytest.mark.parametrize("wrong", ["{% for %}", "{{ missing }}", "{{ ''.__class__.__mro__ }}"])
+def test_a_wrong_template_is_an_error_of_one_line(tmp_path, wrong):
+    (tmp_path / "templates").mkdir()
+    (tmp_path / "templates" / "guide.md.j2").write_text(wrong, encoding="utf-8")
+    with pytest.raises(InputError, match=r"templates/guide\.md\.j2"):
+        render("guide.md.j2", tmp_path)
+
+
+class _Page(HTMLParser):
+    """Tags, ids and the links to them."""
+
+    VOID = frozenset({"meta", "input", "br", "link", "img", "hr"})
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.ids: list[str] = []
+        self.links: list[str] = []
+        self.tags: set[str] = set()
+        self.scripts: list[str | None] = []
+
+    def handle_starttag(self, tag, attrs):
+        told = dict(attrs)
+        self.tags.add(tag)
+        self.ids += [told["id"]] if "id" in told else []
+        self.links += [told["href"]] if "href" in told else []
+        self.scripts += [told.get("type")] if tag == "script" else []
+        if tag not in self.VOID:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag):
+        assert self.open.pop() == tag
+
+
+def test_the_page_is_one_sound_file_without_scripts(manuscript):
+    page = _Page()
+    text = guide_html(manuscript())
+    page.feed(text)
+    assert page.open == []
+    assert page.scripts == ["application/ld+json"]
+    assert len(page.ids) == len(set(page.ids))
+    assert all(link.startswith("#") and link[1:] in page.ids for link in page.links)
+    assert not page.tags & {"img", "link", "iframe"} and "http-equiv" in text
+
+
+def test_untrusted_text_stays_text_in_the_page(manuscript):
+    steps = (step(20.0, "Fit </script><script>alert(1)</script> & co."),)
+    procedure = Procedure(steps, (Chapter(0.0, "<b>One</b>"),), (), ())
+    text = guide_html(manuscript(procedure=procedure))
+    assert "<script>alert" not in text and "<b>One" not in text
+    assert "Fit &lt;/script&gt;" in text
+
+
+def test_the_page_carries_how_to_data(manuscript):
+    text = guide_html(manuscript())
+    data = json.loads(re.search(r'<script type="application/ld\+json">(.*?)</script>', text, re.S)[1])
+    assert (data["@type"], data["name"]) == ("HowTo", "Bracket & <plug>")
+    assert [section["name"] for section in data["step"]] == ["Bracket", "Drain plug"]
+    assert data["step"][1]["itemListElement"][0]["position"] == 2
+    assert "floor jack" in [tool["name"] for tool in data["tool"]]
+
+
+def test_the_markdown_reads_as_one_document(manuscript):
+    body = guide_md(manuscript()).split("---\n", 2)[2]
+    html = MarkdownIt("commonmark").enable("table").render(body)
+    assert "<h1>Bracket &amp; &lt;plug&gt;</h1>" in html
+    assert '<ol start="2">' in html

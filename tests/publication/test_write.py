@@ -1,0 +1,75 @@
+import json
+
+import pytest
+
+from witnessmark.errors import InputError
+from witnessmark.publication.write import MANIFEST, write_files
+
+
+def test_files_and_a_manifest_are_written(tmp_path):
+    written = write_files(tmp_path / "out", {"a.md": "one\n", "b.md": "two\n"})
+    assert [each.path.name for each in written] == ["a.md", "b.md"]
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == sorted([MANIFEST, "a.md", "b.md"])
+
+
+def test_a_file_nobody_touched_is_written_again(tmp_path):
+    write_files(tmp_path, {"a.md": "one\n"})
+    write_files(tmp_path, {"a.md": "two\n"})
+    assert (tmp_path / "a.md").read_text() == "two\n"
+    assert not (tmp_path / "a.md.new").exists()
+
+
+def test_an_edited_file_is_kept_and_the_new_one_put_beside_it(tmp_path):
+    write_files(tmp_path, {"a.md": "one\n"})
+    (tmp_path / "a.md").write_text("my own words\n")
+    (written,) = write_files(tmp_path, {"a.md": "two\n"})
+    assert (tmp_path / "a.md").read_text() == "my own words\n"
+    assert (tmp_path / "a.md.new").read_text() == "two\n"
+    assert (written.path.name, written.kept) == ("a.md.new", "a.md")
+
+
+def test_an_edit_survives_any_number_of_builds(tmp_path):
+    write_files(tmp_path, {"a.md": "one\n"})
+    (tmp_path / "a.md").write_text("my own words\n")
+    for text in ("two\n", "three\n"):
+        write_files(tmp_path, {"a.md": text})
+    assert (tmp_path / "a.md").read_text() == "my own words\n"
+    assert (tmp_path / "a.md.new").read_text() == "three\n"
+
+
+def test_a_file_that_was_there_before_is_kept(tmp_path):
+    (tmp_path / "a.md").write_text("somebody's\n")
+    write_files(tmp_path, {"a.md": "one\n"})
+    assert (tmp_path / "a.md").read_text() == "somebody's\n"
+
+
+def test_the_new_file_beside_goes_once_the_file_itself_is_given_up(tmp_path):
+    write_files(tmp_path, {"a.md": "one\n"})
+    (tmp_path / "a.md").write_text("mine\n")
+    write_files(tmp_path, {"a.md": "two\n"})
+    (tmp_path / "a.md").unlink()
+    write_files(tmp_path, {"a.md": "three\n"})
+    assert (tmp_path / "a.md").read_text() == "three\n" and not (tmp_path / "a.md.new").exists()
+
+
+def test_a_manifest_that_cannot_be_read_vouches_for_nothing(tmp_path):
+    write_files(tmp_path, {"a.md": "one\n"})
+    (tmp_path / MANIFEST).write_text('{"files": 3')
+    write_files(tmp_path, {"a.md": "two\n"})
+    assert (tmp_path / "a.md").read_text() == "one\n"
+    assert json.loads((tmp_path / MANIFEST).read_text())["version"] == 1
+
+
+def test_nothing_is_written_where_one_file_cannot_be(tmp_path):
+    write_files(tmp_path, {"a.md": "one\n"})
+    (tmp_path / "b.md").mkdir()
+    with pytest.raises(InputError, match="a folder stands"):
+        write_files(tmp_path, {"a.md": "two\n", "b.md": "two\n"})
+    assert (tmp_path / "a.md").read_text() == "one\n"
+    assert not list(tmp_path.glob(".witnessmark-*"))
+
+
+def test_a_folder_that_cannot_be_made_is_an_error_of_one_line(tmp_path):
+    (tmp_path / "file").write_text("")
+    with pytest.raises(InputError, match="cannot be written"):
+        write_files(tmp_path / "file" / "out", {"a.md": "one\n"})

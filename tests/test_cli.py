@@ -1,0 +1,217 @@
+"""The commands from outside: what they print, what they write, how they end."""
+
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from witnessmark import __version__
+from witnessmark.cli import commands, main
+from witnessmark.project import read_project
+from witnessmark.reference import with_reference
+from witnessmark.specs.table import read_tables
+
+ROOT = Path(__file__).parents[1]
+SAMPLE = ROOT / "sample_projects" / "front_brakes"
+CLEAN_CAPTIONS = """WEBVTT
+
+00:00:01.000 --> 00:00:06.000
+Tighten the bracket bolts to 25 newton metres with a 13 mm socket.
+"""
+SPECS = "item,also_called,property,value,tool_size,source\nbracket bolts,,torque,{value},13 mm,Manual p. 4\n"
+
+
+@pytest.fixture
+def run(capsys):
+    """Runs a command: its exit code, what it prints, what it complains of."""
+
+    def ran(*arguments: object) -> tuple[int, str, str]:
+        with pytest.raises(SystemExit) as ended:
+            main([str(each) for each in arguments])
+        printed = capsys.readouterr()
+        return int(ended.value.code or 0), printed.out, printed.err
+
+    return ran
+
+
+@pytest.fixture
+def project(tmp_path):
+    """A project whose one torque is right, or wrong where another value stands in its table."""
+
+    def made(value: str = "25 N·m") -> Path:
+        (tmp_path / "captions.vtt").write_text(CLEAN_CAPTIONS, encoding="utf-8")
+        (tmp_path / "specs.csv").write_text(SPECS.format(value=value), encoding="utf-8")
+        text = 'title = "Bracket"\ncaptions = "captions.vtt"\nspecs = ["specs.csv"]\n'
+        (tmp_path / "repair.toml").write_text(text, encoding="utf-8")
+        return tmp_path
+
+    return made
+
+
+def test_help_and_version(run):
+    assert run("--version")[:2] == (0, f"witnessmark {__version__}\n")
+    for arguments in ([], ["--help"], ["-h"]):
+        code, out, _ = run(*arguments)
+        assert code == 0 and "Commands:" in out
+
+
+@pytest.mark.parametrize("name", sorted(commands.commands))
+def test_every_command_has_help_with_an_example(run, name):
+    assert run(name, "-h")[:2] == run(name, "--help")[:2]
+    assert f"Example: witnessmark {name} " in " ".join(run(name, "--help")[1].split())
+
+
+def test_help_needs_no_language_library():
+    code = "import sys; sys.argv[1:] = ['build', '--help']; from witnessmark.cli import main\ntry: main()\nexcept SystemExit: pass\n"
+    loaded = "print([name for name in ('spacy', 'pint', 'rich', 'pydantic') if name in sys.modules])"
+    ran = subprocess.run([sys.executable, "-c", code + loaded], capture_output=True, text=True, check=True)
+    assert ran.stdout.splitlines()[-1] == "[]"
+
+
+def test_the_readme_tells_the_commands_as_they_are():
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    assert with_reference(readme) == readme, "run: python -m witnessmark.reference README.md"
+
+
+def test_a_clean_recording_ends_with_0(run, project):
+    code, out, _ = run("proof", project())
+    assert code == 0 and out.splitlines()[-1].startswith("Bracket: ")
+    assert "hold" not in out
+
+
+def test_an_open_hold_ends_with_1(run, project):
+    code, out, _ = run("proof", project("60 N·m"))
+    assert code == 1 and "hold" in out and "25 newton metres" in out
+
+
+def test_build_writes_everything_even_where_a_hold_is_open(run, project):
+    folder = project("60 N·m")
+    code, out, _ = run("build", folder)
+    names = {"facts.json", "findings.md", "chapters.txt", "kit.md", "kit.csv", "guide.md", "guide.html"}
+    assert code == 1
+    assert names <= {path.name for path in (folder / "out").iterdir()}
+    assert all(f"wrote {folder / 'out' / name}" in out for name in names)
+
+
+def test_build_gives_the_same_bytes_again(run, project, tmp_path):
+    folder = project()
+    for out in ("one", "two"):
+        run("build", folder, "--out", tmp_path / out)
+    for path in (tmp_path / "one").iterdir():
+        assert path.read_bytes() == (tmp_path / "two" / path.name).read_bytes()
+
+
+def test_build_says_that_an_edited_file_is_kept(run, project):
+    folder = project()
+    run("build", folder)
+    (folder / "out" / "guide.md").write_text("my own words\n", encoding="utf-8")
+    _, out, _ = run("build", folder)
+    assert "guide.md.new (guide.md was edited since it was written and is kept)" in out
+    assert (folder / "out" / "guide.md").read_text(encoding="utf-8") == "my own words\n"
+
+
+def wrong_inputs(folder: Path) -> dict[str, list[object]]:
+    (folder / "empty.vtt").write_text("")
+    return {
+        "no folder": ["proof", folder / "missing"],
+        "no captions": ["new", folder / "made", "--captions", folder / "missing.vtt"],
+        "empty captions": ["new", folder / "made", "--captions", folder / "empty.vtt"],
+        "unknown command": ["prove", folder],
+        "unknown option": ["build", folder, "--output", "x"],
+        "missing argument": ["proof"],
+        "missing option": ["new", folder / "made"],
+        "unknown thread": ["bolt", "M999"],
+        "no bolt": ["bolt", "sprocket"],
+        "no torque": ["bolt", "M8", "--said", "25 bananas"],
+        "unknown grade": ["bolt", "M8", "--grade", "strong"],
+        "friction out of range": ["bolt", "M8", "--friction", "3"],
+        "friction no number": ["bolt", "M8", "--friction", "dry"],
+    }
+
+
+def test_wrong_input_is_one_line_and_ends_with_2(run, tmp_path):
+    for case, arguments in wrong_inputs(tmp_path).items():
+        code, out, err = run(*arguments)
+        assert (code, out) == (2, ""), case
+        assert len(err.splitlines()) == 1 and err.startswith("witnessmark: "), (case, err)
+        assert "; " in err and "Traceback" not in err, (case, err)
+    assert not (tmp_path / "made").exists()
+
+
+def test_a_bad_row_is_named_and_nothing_is_written(run, project):
+    folder = project("25 bananas")
+    code, _, err = run("build", folder)
+    assert code == 2 and "specs.csv row 2" in err
+    assert not (folder / "out").exists()
+
+
+@pytest.mark.skipif(os.geteuid() == 0 if hasattr(os, "geteuid") else True, reason="root may write anywhere")
+def test_a_folder_that_cannot_be_written_is_one_line(run, project, tmp_path):
+    shut = tmp_path / "shut"
+    shut.mkdir(mode=0o500)
+    code, _, err = run("build", project(), "--out", shut / "out")
+    assert code == 2 and len(err.splitlines()) == 1
+
+
+def test_an_interrupt_ends_with_130(run, monkeypatch, project):
+    def interrupted(folder: Path) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("witnessmark.examination.examine", interrupted)
+    code, _, err = run("proof", project())
+    assert code == 130 and "Traceback" not in err
+
+
+def test_a_fault_of_the_program_is_one_line_too(run, monkeypatch, project):
+    def faulty(folder: Path) -> None:
+        raise ZeroDivisionError("nought")
+
+    monkeypatch.setattr("witnessmark.examination.examine", faulty)
+    code, _, err = run("proof", project())
+    assert code == 70 and len(err.splitlines()) == 1 and "ZeroDivisionError: nought" in err
+
+
+def test_new_makes_a_project_that_can_be_read(run, tmp_path):
+    captions = tmp_path / "talk.vtt"
+    captions.write_text(CLEAN_CAPTIONS, encoding="utf-8")
+    code, _, _ = run("new", tmp_path / "made", "--captions", captions, "--title", 'The "big" job')
+    project = read_project(tmp_path / "made")
+    assert code == 0 and project.title == 'The "big" job'
+    assert project.captions.read_bytes() == captions.read_bytes()
+    rows = read_tables(project.specs).rows
+    assert [(row.property, row.to_look_up) for row in rows] == [("torque", True)]
+
+
+def test_new_overwrites_nothing(run, project):
+    folder = project()
+    before = {path.name: path.read_bytes() for path in folder.iterdir()}
+    code, _, err = run("new", folder, "--captions", folder / "captions.vtt")
+    assert code == 2 and "repair.toml" in err
+    assert {path.name: path.read_bytes() for path in folder.iterdir()} == before
+
+
+def test_new_never_puts_a_value_said_into_the_table(run, tmp_path):
+    shutil.copy(SAMPLE / "captions.vtt", tmp_path / "captions.vtt")
+    assert run("new", tmp_path, "--captions", tmp_path / "captions.vtt")[0] == 0
+    rows = read_tables((tmp_path / "specs.csv",)).rows
+    assert rows and all(row.to_look_up and not row.origin.source for row in rows)
+
+
+def test_bolt_prints_what_a_thread_takes(run):
+    code, out, _ = run("bolt", "M8", "--said", "60 ft-lb")
+    assert code == 0 and "M8, 8.8 (assumed)" in out and "past the limit" in out
+    assert "The workshop manual, local rules and licensed practice come first." in out
+
+
+def test_bolt_reads_the_size_of_a_head(run):
+    assert "can be M8" in run("bolt", "13 mm head")[1]
+
+
+def test_notes_on_the_captions_are_printed(run, tmp_path):
+    captions = tmp_path / "talk.vtt"
+    captions.write_text(CLEAN_CAPTIONS + "\n00:00:09.000 --> 00:00:xx.000\nlost words\n", encoding="utf-8")
+    code, _, err = run("new", tmp_path / "made", "--captions", captions)
+    assert code == 0 and err.startswith("witnessmark: note: talk.vtt line ")
