@@ -30,9 +30,8 @@ def with_reference(readme: str) -> str:
 
 
 def _sections() -> Iterator[str]:
-    for name in sorted(commands.commands):
-        command = commands.commands[name]
-        parent = click.Context(commands, info_name="witnessmark")
+    parent = click.Context(commands, info_name="witnessmark", **commands.context_settings)
+    for name, command in sorted(commands.commands.items()):
         context = click.Context(command, info_name=name, parent=parent, max_content_width=WIDTH, terminal_width=WIDTH)
         yield f"### witnessmark {name}\n\n```text\n{command.get_help(context)}\n```\n"
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from witnessmark.procedure.assured import read_assured
 from witnessmark.procedure.becomings import read_becoming
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deed_phrases, deeds, kinds, phrase_table, word_set
@@ -13,6 +14,7 @@ from witnessmark.procedure.tails import Tail, read_tail
 
 NOT_VERBS = frozenset({"like", "right", "well", "down", "up", "out", "off", "back", "even", "better", "last", "long", "still", "okay", "be", "have", "do", "say", "go", "see", "know", "think", "want", "need", "mean", "come", "make", "look", "bit", "left", "mind", "own", "second", "people", "one"})
 
+DIRECTIONS = frozenset({"clockwise", "anticlockwise", "counterclockwise"})
 WAITED = frozenset({"wait", "sit", "leave", "walk", "hang", "stand"})
 STAYING = frozenset({"put", "leave", "keep"})  # never nouns
 TIMES = frozenset({"minutes", "minute", "hours", "hour", "seconds", "days", "overnight"})
@@ -27,7 +29,7 @@ def find_actions(spoken: Spoken) -> tuple[Action, ...]:
 def _scan(spoken: Spoken) -> Iterator[Action]:
     i = since = 0
     while i < len(spoken.texts):
-        action = _phrase_at(spoken, i, since) or _verb_at(spoken, i, since) or read_becoming(spoken, i, since)
+        action = read_assured(spoken, i, since) or _phrase_at(spoken, i, since) or _verb_at(spoken, i, since) or read_becoming(spoken, i, since)
         if action is None:
             i += 1
             continue
@@ -56,6 +58,10 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     if sighting is not None and not (sighting.start == index and sighting.end - sighting.start == 1):
         return None
     light = base in phrase_table("verbs", "light")
+    if base == "go" and set(spoken.texts[index + 1 : index + 3]) & DIRECTIONS:
+        return _with_thing(spoken, index, base, mood_of(spoken, index, base, since), False)
+    if text == "back" and spoken.text(index + 1) in ("it", "them", "that") and spoken.text(index + 2) in ("out", "off"):
+        return _with_thing(spoken, index, base, mood_of(spoken, index, base, since), False)
     if deed(base) is None and not light or (base in NOT_VERBS and not light):
         return None
     mood = mood_of(spoken, index, base, since)
@@ -112,6 +118,8 @@ def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -
         left = _let(spoken, index, name, mood)
         if left is not None:
             return left
+    if base == "go" and mood == "do" and name is None and set(tail.phrases) & DIRECTIONS:
+        return Action(index, tail.end, Deed(("turn",), "turn"), None, tail, False, "verb", sure=True)
     what = deed(base, tail.particle)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
         return None
@@ -181,6 +189,8 @@ def _early_particle(spoken: Spoken, index: int) -> tuple[str, int]:
     if text not in word_set("particles") or spoken.stops_before(index):
         return "", index
     follows = spoken.text(index + 1)
+    if follows in ("it", "them"):
+        return "", index
     if text == "back" and follows in ("on", "in", "up", "off", "out"):
         return f"back {follows}", index + 2
     if text in ("off", "out", "up", "down", "back", "apart", "loose", "together", "away", "open", "home", "in", "on", "over") and not spoken.stops_before(index + 1):

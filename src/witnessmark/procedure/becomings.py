@@ -1,5 +1,7 @@
 """Actions told of the thing: "the wheel comes off", "drawer out", "chocks go both sides of the front tires", "the anode gets replaced"."""
 
+from dataclasses import replace
+
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
@@ -84,6 +86,8 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
         return 0
     if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
         return 0
+    if last.endswith("ing") and kinds(last).verb and spoken.sighting_over.get(index - 1) is None:
+        return 0
     plain = not before or last in word_set("fillers") or before[-1] in ("and", "then", "so", "now", "but", "right", "okay", "that", "again", "it", "up", "off", "out", "on", "in", "down", "over", "back", "or") or kinds(last).noun
     return 2 if plain else 1
 
@@ -151,8 +155,10 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
     if measured and tail.phrases:
         tail.phrases.insert(0, measured.shown)
         tail.values += (measured,)
-    if thing.vague and still:
+    if thing.vague and still or become in ("come", "go", "both come") and not thing.plural and not thing.vague:
         return None
+    if tail.phrases and not tail.particle and tail.phrases[0].startswith("out of ") and not still and not thing.vague:
+        return Action(index, tail.end, Deed(("pull",), "remove"), thing, tail, False, "thing", sure=True)
     allowed = ("off", "out", "apart") if "come" in become or "came" in become else ("in", "on", "back on", "back in", "back", "up", "down", "back up")
     if thing.vague and tail.particle not in allowed:
         return None
@@ -191,8 +197,12 @@ def _bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     switched = phrase_table("verbs", "switched")
     follows = spoken.text(thing.end)
     if thing.head in switched["things"] and follows in ("on", "off"):
+        if not thing.text.startswith(("the ", "both ", "all ")):
+            thing = replace(thing, text=f"the {thing.text}")
         return Action(index, thing.end + 1, Deed(tuple(switched[follows][0].split()), switched[follows][1]), thing, Tail([], thing.end + 1), False, "thing", sure=True)
     tail = read_tail(spoken, thing.end)
+    if tail.phrases and not tail.particle and tail.phrases[0].startswith("out of "):
+        return Action(index, tail.end, Deed(("pull",), "remove"), thing, tail, False, "thing", sure=True)
     if spoken.text(thing.start) in ("a", "an") and tail.particle in ("up", "down", "on", "in", "over"):
         return None
     if follows in ("under", "underneath") and tail.end == thing.end and thing.sightings and _ends(spoken, thing.end + 1):
@@ -209,7 +219,8 @@ def _bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     if thing.sightings and thing.sightings[-1].kind == "fastener":
         return None
     known = thing.sightings and thing.sightings[-1].kind in ("tool", "supply", "part") or thing.head in spoken.nouns and thing.end - thing.start <= 3
-    place = spoken.text(thing.end) in LINKING and tail.phrases and not tail.particle
+    measured = any(tail.end <= i < tail.end + 3 for i in range(tail.end, tail.end + 3) if i in spoken.value_over)
+    place = spoken.text(thing.end) in LINKING and tail.phrases and not tail.particle and not measured
     topped = _had_done(spoken, thing, index)
     if topped is not None:
         return topped

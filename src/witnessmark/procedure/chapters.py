@@ -82,22 +82,25 @@ class _Cohesion:
     def __init__(self, content: Sequence[str]) -> None:
         self._content = content
         self._whole = Counter(word for word in content if word)
-        self._size = max(1, sum(self._whole.values()))
+        size = max(1, sum(self._whole.values()))
+        self._rare = {word: -log(count / size) for word, count in self._whole.items()}
         self.begin()
 
     def begin(self) -> None:
         """Start an empty part."""
         self._count: Counter[str] = Counter()
         self._words = 0
+        self._sum = 0.0
 
     def add(self, start: int, end: int) -> float:
         """Add tokens start..end (exclusive) and tell the gain of the part so far."""
-        new = [word for word in self._content[start:end] if word]
-        self._count.update(new)
-        self._words += len(new)
-        return sum(
-            count * log(0.5 * (count / self._words) / (self._whole[word] / self._size) + 0.5) for word, count in self._count.items()
-        )
+        for word in self._content[start:end]:
+            if word:
+                count = self._count[word] + 1
+                self._count[word] = count
+                self._words += 1
+                self._sum += count * log(count) - (count - 1) * log(max(1, count - 1)) + self._rare[word]
+        return self._sum - self._words * log(max(1, self._words))
 
 
 def _marks(spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]], content: Sequence[str]) -> list[Mark]:

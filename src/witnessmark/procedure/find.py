@@ -29,8 +29,8 @@ def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequen
     if not speech.tokens:
         return Procedure((), (), (), ())
     talk = find_talk(spoken)
-    lists = tool_lists(spoken)
     actions = find_actions(spoken)
+    lists = tool_lists(spoken, actions)
     tasks = make_tasks(spoken, actions, talk)
     tasks = sorted([*tasks, *measure_tasks(spoken, tasks)], key=lambda task: task.start)
     tasks = [task for task in tasks if not any(start <= task.start < end for start, end in lists)]

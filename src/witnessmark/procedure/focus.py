@@ -80,7 +80,7 @@ def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | N
         return Known(at, f"the {machine}", machine, "machine", False)
     plural = action.thing.plural if action.thing else None
     reach = REACH if action.what.action in THREADED else REACH * 2
-    fit = [known for known in things if at - reach <= known.at < at and known.kind != "tool" and _kind_fits(known, action)]
+    fit = [known for known in things if (known.kind == "fastener" or known.name.split()[-1] not in word_set("body")) and at - reach <= known.at < at and known.kind != "tool" and _kind_fits(known, action)]
     if not fit:
         return None
     other_number = [plural is not None and known.plural != plural for known in fit]

@@ -95,6 +95,8 @@ def deeds() -> dict[tuple[str, ...], Deed]:
         for form in split_names(row["also_said"]):
             said = tokens_of(form)
             found.setdefault(said, Deed(said, row["action"]))
+    for said, name in _table("verbs")["more"].items():
+        found.setdefault((said,), Deed((name[0],), name[1]))
     for said, name in _table("verbs")["renamed"].items():
         found[tokens_of(said)] = Deed(tokens_of(name[0]), name[1])
     return found

@@ -73,6 +73,9 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
     if asked and not (len(asked) == 1 and asked[0] in ("do", "go") and len(words) > 1 and words[-2] in _words("others") - {"you", "we", "i"}):
         if _subordinate(words, asked) or _denied_before(words, asked) or _outcome(spoken, index, words, asked):
             return "none"
+        before = words[: len(words) - len(asked)]
+        if asked[0] in ("got", "going", "need", "want", "have", "time") and before and before[-1] in ("'s", "has", "'ll", "who", "he", "she", "they", "it", "is", "somebody", "someone"):
+            return "none"
         if base in ("feel", "hear", "smell", "taste", "look", "measure") and asked[-1] in ("'ll", "can", "will"):
             return "none"
         return "do"

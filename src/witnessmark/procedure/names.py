@@ -50,6 +50,8 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
             return Name(index, end, "", plural=text in word_set("plural_pronouns") or bool(count), count=count, sizes=tuple(found.sizes))
         return None
     head = found.words[-1].split()[-1]
+    if len(head) == 1:
+        return None
     if head in word_set("numbers") and not found.sightings:
         return Name(index, found.end, "", head, True, head, (), tuple(found.sizes))
     sided = len(found.words) > 1 and head in ("end", "side", "sides", "ends", "bit", "bits", "piece", "top", "bottom", "front", "back", "edge") and article == "the"
@@ -126,6 +128,8 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
         if sighting is not None:
             if found.words and spoken.texts[i] in word_set("places_first"):
                 break
+            if found.words and not found.sightings and (not determined or found.words[0] in word_set("apart")) and not kinds(found.words[0]).adjective and found.words[0] not in word_set("name_words"):
+                break
             if sighting.start != i or (found.sightings and found.sightings[-1].item is not None):
                 break
             found.words.append(display(spoken, sighting))
@@ -152,11 +156,13 @@ def sighting_starts(spoken: Spoken, index: int) -> bool:
 def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Words) -> bool:
     """Whether a word that no vocabulary knows goes on with the name."""
     text = spoken.texts[i]
-    if text in ("one", "ones") and (begun or determined):
+    if begun and found.words[-1] in ("one", "ones"):
+        return False
+    if text in ("one", "ones") and (begun or determined) or text in ("back", "front", "top", "bottom") and determined and not begun and spoken.text(i + 1) == "of":
         return True
     if text in ("can", "well") and spoken.text(i - 1) in ("a", "the"):
         return True
-    shaped = text.endswith(("ed", "en")) and bool(kinds(text).verb) and (determined or begun) and is_nominal(spoken.text(i + 1))
+    shaped = text.endswith(("ed", "en", "ing")) and bool(kinds(text).verb) and (determined or begun) and is_nominal(spoken.text(i + 1))
     if text in PUNCTUATION or not (is_nominal(text) or shaped) or not text[0].isalnum():
         return False
     what = kinds(text)

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from lemminflect import getInflection
 
@@ -46,10 +47,21 @@ def find_misplaced(spoken: Spoken, actions: Sequence[Action]) -> tuple[Misplaced
     return tuple(found)
 
 
+@cache
+def _phrases(name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
+    """The phrases of one list by their first word, longest first."""
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for form in phrase_table("order", "says")[name]:
+        words = tuple(form.split())
+        found.setdefault(words[0], []).append(words)
+    return {first: tuple(sorted(rows, key=lambda row: -len(row))) for first, rows in found.items()}
+
+
 def _phrase(spoken: Spoken, index: int, name: str) -> tuple[str, ...] | None:
-    forms = phrase_table("order", "says")[name]
-    found = [words for form in forms if spoken.texts[index : index + len(words := tuple(form.split()))] == words]
-    return max(found, key=len) if found else None
+    for words in _phrases(name).get(spoken.texts[index], ()):
+        if spoken.texts[index : index + len(words)] == words:
+            return words
+    return None
 
 
 def _until(spoken: Spoken, index: int) -> int:

@@ -10,7 +10,7 @@ from witnessmark.procedure.tasks import Task
 AFTER_THING = frozenset({"loose", "free", "clear", "home", "open", "apart", "together", "tight", "flat", "shut", "closed", "aside", "away", "over", "back", "forward", "straight"})
 TOOL_WORDS = {"socket": "socket", "sockets": "socket", "wrench": "wrench", "spanner": "spanner", "key": "hex key", "allen": "hex key", "allens": "hex key", "hex": "hex key", "driver": "nut driver", "bit": "bit", "torx": "bit"}
 LONGEST_SENTENCE = 24
-PERSON = re.compile(r"\b(i|i'm|im|i've|we|we're|my|our|us|me|you|you're|your|gonna|wanna|uh|um|okay|guys|gotta|this|these|those)\b", re.IGNORECASE)
+PERSON = re.compile(r"\b(i|i'm|im|i've|we|we're|my|our|us|me|you're|your|gonna|wanna|uh|um|okay|guys|gotta|this|these|those)\b", re.IGNORECASE)
 
 
 def clause(spoken: Spoken, task: Task, pronoun: str = "") -> str:

@@ -48,7 +48,8 @@ class Spoken:
         if not kinds(text).verb:
             return True
         plain = is_nominal(before) and kinds(before).noun and not kinds(before).verb and before not in word_set("name_words")
-        return plain or before in word_set("determiners") or before in word_set("numbers") or before in ("new", "old", "other", "and") or is_plural(text)
+        described = kinds(before).adjective and before not in closed_words() and self.text(index - 2) in word_set("determiners")
+        return plain or described or before in word_set("determiners") or before in word_set("numbers") or before in ("new", "old", "other", "and") or is_plural(text)
 
     @cached_property
     def utterances(self) -> tuple[Utterance, ...]:

@@ -1,9 +1,10 @@
 """What follows the thing in a sentence: where to, with what, how far, until when."""
 
 from dataclasses import dataclass
+from functools import cache
 
 from witnessmark.language.tokens import PUNCTUATION
-from witnessmark.procedure.lexicon import kinds, word_set
+from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
@@ -84,25 +85,23 @@ def _manner(spoken: Spoken, tail: Tail) -> bool:
     return True
 
 
-@dataclass(frozen=True, slots=True)
-class _Set:
-    said: tuple[str, ...]
-    shown: str
-
-
-def _set_phrases() -> tuple[_Set, ...]:
-    from witnessmark.procedure.lexicon import phrase_table
-
-    return tuple(_Set(tuple(said.split()), shown) for said, shown in phrase_table("tails", "phrases").items())
+@cache
+def _set_phrases() -> dict[str, tuple[tuple[tuple[str, ...], str], ...]]:
+    """Fixed phrases by their first word, longest first: (as said, as written)."""
+    found: dict[str, list[tuple[tuple[str, ...], str]]] = {}
+    for said, shown in phrase_table("tails", "phrases").items():
+        words = tuple(said.split())
+        found.setdefault(words[0], []).append((words, shown))
+    return {first: tuple(sorted(rows, key=lambda row: -len(row[0]))) for first, rows in found.items()}
 
 
 def _set_phrase(spoken: Spoken, tail: Tail) -> bool:
     """A fixed phrase such as "by hand", "in a star", "half a turn"."""
-    for phrase in _set_phrases():
-        if spoken.texts[tail.end : tail.end + len(phrase.said)] == phrase.said:
-            if phrase.shown:
-                tail.phrases.append(phrase.shown)
-            tail.end += len(phrase.said)
+    for said, shown in _set_phrases().get(spoken.text(tail.end), ()):
+        if spoken.texts[tail.end : tail.end + len(said)] == said:
+            if shown:
+                tail.phrases.append(shown)
+            tail.end += len(said)
             return True
     return False
 

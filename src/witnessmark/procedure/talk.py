@@ -8,6 +8,7 @@ from witnessmark.procedure.lexicon import phrase_table
 from witnessmark.procedure.model import Remark
 from witnessmark.procedure.spoken import Spoken
 
+EDGE = 0.12  # share of the recording in which people greet or take leave
 REACH_BACK = 3  # tokens before a cue that belong to it
 REACH = 12  # tokens after it, where no full stop or pause ends them sooner
 
@@ -30,8 +31,11 @@ def find_talk(spoken: Spoken) -> tuple[Talk, ...]:
             tokens = tokens_of(form)
             cues.setdefault(tokens[0], []).append((tokens, kind))
     found = []
+    size = len(spoken.texts)
     for i, text in enumerate(spoken.texts):
         for tokens, kind in cues.get(text, ()):
+            if kind == "greeting" and i > size * EDGE or kind == "farewell" and i < size * (1 - EDGE):
+                continue
             if spoken.texts[i : i + len(tokens)] == tokens:
                 found.append(Talk(*_stretch(spoken, i, i + len(tokens), kind), kind, i))
                 break

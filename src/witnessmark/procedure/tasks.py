@@ -50,7 +50,17 @@ def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) 
     _place_torques(spoken, tasks)
     tasks += count_tasks(spoken, tasks)
     _place_sizes(spoken, tasks)
+    for task in tasks:
+        _tell_thread(spoken, task)
     return sorted(tasks, key=lambda task: task.start)
+
+
+def _tell_thread(spoken: Spoken, task: Task) -> None:
+    """A left-hand thread is told with the turning that it turns round."""
+    turned = "clockwise" in task.tails and task.what.action == "loosen" or {"anticlockwise", "counterclockwise"} & set(task.tails) and task.what.action in ("tighten", "fit")
+    said = " ".join(spoken.texts[max(0, task.start - 40) : task.end + 12])
+    if turned and ("left hand thread" in said or "left handed thread" in said or "reverse thread" in said):
+        task.tails.append("(left-hand thread)")
 
 
 def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | None:
@@ -59,7 +69,7 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
     items = tuple(dict.fromkeys(sighting.item or sighting.name for sighting in action.sightings))
     if action.thing is not None and not action.thing.vague:
         thing, plural = fuller(spoken, action.thing.text, action.thing.start, action.thing.sightings), action.thing.plural
-    elif refers(action.thing) and not (action.thing is None and (len(action.what.words) > 2 or _plain(action))):
+    elif refers(action.thing) and not (action.thing is None and (len(action.what.words) > 2 or _plain(action) or action.what.words == ("check that",))):
         known = in_focus(things, action, spoken.machine)
         if known is None:
             return None
@@ -235,12 +245,13 @@ def comes_apart(spoken: Spoken, tasks: Iterable[Task], at: int) -> bool:
     around = [
         task
         for task in tasks
-        if at - 110 <= task.start <= at + 12 and task.what.action in TAKING | FITTING and not task.negative and task.what.words[0] not in ("put", "use", "start")
+        if at - 110 <= task.start <= at + 12 and task.what.action in TAKING | FITTING and not task.negative and task.what.words[0] not in ("put", "use", "start") and task.source not in ("value", "count")
     ]
     recent = sorted(around, key=lambda task: abs(task.start - at))[:5]
     taking = sum(task.what.action in TAKING for task in recent)
     if not recent:
-        return at < len(spoken.texts) // 2
+        older = [t for t in tasks if t.start < at and t.what.action in TAKING | FITTING and t.source not in ("value", "count") and t.what.words[0] not in ("put", "use", "start")]
+        return older[-1].what.action in TAKING if older else at < len(spoken.texts) // 2
     return 2 * taking > len(recent) or (2 * taking == len(recent) and at < len(spoken.texts) // 2)
 
 
@@ -268,14 +279,27 @@ def count_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
     return found
 
 
+def _best_named(spoken: Spoken, near: set[str]) -> str | None:
+    """The one name of the table of which most was said; half its words at least."""
+    scored = []
+    for name in spoken.table_names:
+        words = {singular(word) for word in name.replace(",", "").replace("-", " ").split()}
+        share = len(words & near) / len(words)
+        if share >= 0.5:
+            scored.append((share * len(words & near) ** 0.5, name))
+    scored.sort(reverse=True)
+    if not scored or (len(scored) > 1 and scored[0][0] == scored[1][0]):
+        return None
+    return scored[0][1]
+
+
 def _by_table(spoken: Spoken, value: ValueAt) -> Task | None:
     """A size with neither action nor fastener: what the words around name of the table."""
     utterance = spoken.utterances[spoken.utterance_of[value.start_token]]
     near = set(spoken.speech.lemmas[max(utterance.start - 20, value.start_token - 45, 0) : value.end_token + 10])
-    scored = sorted(((len({singular(w) for w in name.replace(",", "").replace("-", " ").split()} & near), name) for name in spoken.table_names), reverse=True)
-    if not scored or scored[0][0] < 2 or (len(scored) > 1 and scored[0][0] == scored[1][0]):
+    name = _best_named(spoken, near)
+    if name is None:
         return None
-    name = scored[0][1]
     turn = [word for word in spoken.texts[max(utterance.start, value.start_token - 25) : value.end_token + 12] if word in ("clockwise", "anticlockwise", "counterclockwise")]
     return Task(value.start_token, value.end_token, Deed(("undo",), "loosen"), f"the {name}", _plural(name), turn[:1], False, "value", False, (name,), [value], [value])
 

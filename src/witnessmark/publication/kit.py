@@ -149,15 +149,15 @@ def _name(speech: Speech, group: Sequence[Naming]) -> str:
     whole = key_of(best.canonical)
     if any(character.isdigit() for character in said) and best.kind == "supply":
         return best.canonical
-    if len(best.key) == 1 and len(whole) > 1 and best.item is None and _is_half(best, said, whole):
+    if len(best.key) == 1 and best.item is None and _is_half(best, said, whole):
         plural = said.endswith("s") and not best.canonical.endswith(("s", "x"))
         return best.canonical + "s" * plural
     return said
 
 
 def _is_half(best: Naming, said: str, whole: Sequence[str]) -> bool:
-    clipped = any(word.startswith(best.key[0]) for word in whole)
-    return clipped or (best.kind == "tool" and not is_form(said, best.canonical))
+    clipped = any(word.startswith(best.key[0]) and (len(whole) > 1 or word != best.key[0]) for word in whole)
+    return clipped or (best.kind == "tool" and len(whole) > 1 and not is_form(said, best.canonical))
 
 
 def _written(speech: Speech, one: Naming) -> str:

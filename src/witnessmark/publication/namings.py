@@ -166,6 +166,8 @@ def _of_sighting(speech: Speech, sighting: Sighting, items: Mapping[tuple[str, .
     item = items.get(key, sighting.item)
     if key[0] in _heads() and len(key) == 1 and not is_form(speech.texts[sighting.start], sighting.name):
         kind = _heads()[key[0]]
+    if item is None and kind == "fastener" and sighting.traits & _loose_roles():
+        kind = "part"
     if sighting.item is not None and kind == "part":
         # A row without a torque may be of a fluid, a pressure or a distance: the words said tell which.
         kind = _kind_said(key)
@@ -190,6 +192,12 @@ def _forms() -> dict[str, frozenset[str]]:
 def is_form(text: str, name: str) -> bool:
     """Whether a thing is said in just these letters: `calipers` are the tool, `caliper` is rather the part."""
     return text in _forms().get(name, frozenset())
+
+
+@cache
+def _loose_roles() -> frozenset[str]:
+    """Traits of the fasteners that are bought and laid out like parts: washers, pins and keys."""
+    return frozenset(f"thread_role:{role}" for role in kit_words("part_roles"))
 
 
 @cache

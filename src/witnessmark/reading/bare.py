@@ -1,32 +1,46 @@
 """Figures said without a unit: a torque, a tool size or neither, by the words that lead up to them and follow.
 
-Each rule adds or takes points; what has most, and enough, is meant. Nothing looks at how large the figure is.
+Each piece of evidence gives points (data/bare_points.toml); what has most, and enough, is meant. Nothing looks at how large the figure is.
 """
 
+import tomllib
 from bisect import bisect_left, insort
 from collections.abc import Sequence
+from functools import cache
 from typing import Literal
 
+from witnessmark.data import read_text
 from witnessmark.language.cues import Cues, find_cues
 from witnessmark.language.speech import SHORT_PAUSE
 from witnessmark.reading.figures import Figure, Talk
 from witnessmark.reading.sightings import Sighting, fastener_places
 
-ENOUGH_TORQUE, ENOUGH_SIZE = 4, 3
 LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly", "roughly", "around", "at", ","})
 ARTICLES = frozenset({"a", "an", "the", "your", "my", "another", "old", "little"})
+ANGLES = frozenset({"degrees", "degree", "turn", "turns", "twist", "quarter"})
+EARLY = 3  # torques told before which a recording still takes things apart
+Kind = Literal["torque", "tool_size"]
+
+
+@cache
+def points(kind: Kind) -> dict[str, int]:
+    """Points of each piece of evidence for one kind."""
+    table: dict[str, int] = tomllib.loads(read_text("bare_points.toml"))[kind]
+    return table
 
 
 class BareRules:
-    """The points over one recording. things: tokens where a word of some torque row's names is said."""
+    """The points over one recording. things: tokens where a telling word of some torque row's names is said."""
 
-    def __init__(self, talk: Talk, sightings: Sequence[Sighting], things: Sequence[int]) -> None:
+    def __init__(self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], things: Sequence[int]) -> None:
         self._talk = talk
+        self._starts = {figure.start for figure in figures}
         self._free: Cues = find_cues(talk.texts, "after")
         self._bare: Cues = find_cues(talk.texts, "bare")
         self._sizes: Cues = find_cues(talk.texts, "sizes")
         self._fasteners = fastener_places(talk.speech, sightings)
         self._drives = sorted(s.start for s in sightings if "sizing:drive" in s.traits)
+        self._head_ends = {s.end for s in sightings if "sizing:head" in s.traits}
         self._things = sorted(things)
         self._torques: list[int] = []
         self._sized: list[int] = []
@@ -36,70 +50,126 @@ class BareRules:
         if kind in ("torque", "tool_size"):
             insort(self._torques if kind == "torque" else self._sized, start)
 
-    def decide(self, figure: Figure, otherwise: bool) -> Literal["torque", "tool_size"] | None:
+    def decide(self, figure: Figure, otherwise: bool) -> Kind | None:
         """What a bare figure is, if it is either. otherwise: a neighbour tells that something else is measured here."""
         if not self.stands_free(figure):
             return None
-        torque, size = self.torque_points(figure), self.size_points(figure)
-        more = 2 * otherwise
-        if torque >= ENOUGH_TORQUE + more and torque > size:
+        torque, size = self.total("torque", figure), self.total("tool_size", figure)
+        if torque >= points("torque")["enough"] + otherwise * points("torque")["otherwise"] and torque > size:
             return "torque"
-        return "tool_size" if size >= ENOUGH_SIZE and size >= torque else None
+        return "tool_size" if size >= points("tool_size")["enough"] and size >= torque else None
 
     def stands_free(self, figure: Figure) -> bool:
         """Whether no noun follows that the figure would count, and nothing before makes it a number of something."""
         if self._bare.has("numbered", figure.start - 2, figure.start):
             return False
         following = self._talk.text(figure.end)
-        if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE:
+        if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE or self._is_fraction(figure) and self._near(self._fasteners, figure.end, figure.end + 3):
+            return True
+        if self._recap(figure) and self._named_at_once(figure.start):
             return True
         return following in ("", ".", ",", "?", "!", ")", ";", "s") or any(
             start == figure.end for start, _ in self._free.between("free", figure.end, figure.end + 3)
         )
 
-    def torque_points(self, figure: Figure) -> int:
-        """Points for a torque."""
+    def total(self, kind: Kind, figure: Figure) -> int:
+        """Points of one reading of a figure."""
+        evidence = self._torque_evidence(figure) if kind == "torque" else self._size_evidence(figure)
+        return sum(points(kind)[name] for name, there in evidence.items() if there)
+
+    def led(self, at: int) -> bool:
+        """Whether "gets", "take it to", "calls for" or the like leads up to the figure at a token."""
+        return self._leads("strong", at)
+
+    def _torque_evidence(self, figure: Figure) -> dict[str, bool]:
         talk, at, end = self._talk, figure.start, figure.end
         if figure.form == "fraction" or talk.text(end) in ("of", "s"):
-            return 0
+            return {}
         low, _ = talk.clause(at, 16, 0)
-        points = self._led(at) + (self._led_strongly(at) and self._near(self._fasteners, at - 16, at - 5))
-        points += 2 * talk.cues.has("tighten", low, at)
-        points += 2 * self._named_after(end) + 3 * self._bare.has("is_what", end, end + 3)
-        points += 2 * (self._bare.has("recap", max(0, at - 45), at) and (self._near(self._fasteners, at - 4, end + 6) or self._near(self._things, at - 4, end + 6)))
-        points += 2 * self._near(self._torques, at - 14, end + 12) or self._near(self._torques, at - 40, at)
-        points += self._near(self._fasteners, at - 5, at) + self._near(self._things, at - 9, end + 6)
-        points += (figure.form in ("decimal", "mixed")) + 2 * self._near(self._sized, at - 4, at)
-        points += 2 * (self._near(self._fasteners, at - 6, at) and self._bare.has("give", at - 7, at))
-        points -= 3 * (talk.text(at - 1) in ARTICLES) + 2 * self._removing(at, end) + 2 * talk.cues.has("measured", low, at)
-        return points - 3 * self._bare.has("untorqued", at - 6, end + 4)
+        led, recap = self.led(at), self._recap(figure)
+        beside = self._near(self._torques, at - 14, end + 12)
+        pointing = not led and self._leads("pointing", at)
+        pointed = pointing and not self._nothing_torqued(at, end)
+        return {
+            "led": led,
+            "led_of_nothing": led and not self._near(self._fasteners, at - 30, end + 8) and not self._near(self._things, at - 30, end + 8),
+            "pointed": pointed,
+            "led_weakly": not led and not pointing and self._leads("weak", at),
+            "tightening": talk.cues.has("tighten", low, at),
+            "named_after": self._named_after(end),
+            "is_what": self._bare.has("is_what", end, end + 3),
+            "angle_follows": talk.text(end) in ("plus", "and", "then", "+") and any(word in ANGLES for word in talk.texts[end + 1 : end + 8])
+            or talk.text(end) == "plus" and end + 1 in self._starts,
+            "recap": recap,
+            "recap_named": recap and self._named_at_once(at),
+            "torque_beside": beside,
+            "torque_before": not beside and self._near(self._torques, at - 40, at),
+            "fastener_before": self._near(self._fasteners, at - 5, at),
+            "thing_near": self._near(self._things, at - 9, end + 6),
+            "given": self._near(self._fasteners, at - 6, at) and self._bare.has("give", at - 7, at),
+            "decimal": figure.form in ("decimal", "mixed"),
+            "size_before": self._near(self._sized, at - 4, at),
+            "article": talk.text(at - 1) in ARTICLES,
+            "removing": self._removing(at, end),
+            "measured": talk.cues.has("measured", low, at),
+            "untorqued": self._bare.has("untorqued", at - 6, end + 4),
+        }
 
-    def size_points(self, figure: Figure) -> int:
-        """Points for a tool size."""
+    def _size_evidence(self, figure: Figure) -> dict[str, bool]:
         talk, at, end = self._talk, figure.start, figure.end
-        if figure.form == "decimal" or talk.text(end) == "by" or figure.low * 64 % 1:
-            return 0
+        if figure.form == "decimal" or figure.low * 64 % 1 or self._bare.has("unsized", end, end + 3):
+            return {}
+        if end in self._starts and not self._near(self._torques, end, end + 1):
+            return {}  # "two twelves"
+        if figure.form == "fraction" and not self._is_fraction(figure) and talk.text(at - 1) not in ARTICLES:
+            return {}  # "half a cup"
         counted = talk.text(at - 1) == "the" and figure.low <= 4  # "the two on the lock": the ones spoken of
         article = talk.text(at - 1) in ARTICLES and not counted
         fastener = self._near(self._fasteners, at - 12, end + 8) or self._near(self._things, at - 12, end + 8)
         with_the = any(stop == at for _, stop in self._bare.between("with_the", at - 4, at))
-        points = 2 * article * fastener + (article and with_the) + (article and talk.text(end) == "on")
-        points += 3 * self._on_a_drive(end) + self._on_a_head(end)
-        points += (2 + (talk.text(end) == "on")) * self._removing(at, end) * fastener
-        points += 2 * self._near(self._torques, end, end + 9) * (talk.text(at - 1) != "to") + 2 * self._near(self._torques, end, end + 1)
-        plural = talk.text(figure.number_end - 1).endswith("s") and talk.text(figure.number_end - 1)[-2:-1].isalpha() or talk.text(end) == "s"
-        points += 4 * (plural and talk.text(figure.number_end - 1) != "six")
-        return points + (figure.form in ("fraction", "mixed")) * article - self._led_strongly(at) * 2
+        led, nothing = self.led(at), self._nothing_torqued(at, end)
+        removing = self._removing(at, end) and fastener
+        removing_phase = nothing and bisect_left(self._torques, at) < EARLY
+        return {
+            "article": article and fastener,
+            "with_the": article and with_the,
+            "with_the_alone": article and not counted and talk.text(at - 2) == "with" and not fastener,
+            "article_on": article and talk.text(end) == "on",
+            "on_a_drive": talk.text(end) == "on" and (self._near(self._drives, end, end + 5) or self._bare.has("bar", end, end + 5)),
+            "on_a_head": talk.text(end) == "on" and any(word in HEADS for word in talk.texts[end : end + 6]),
+            "removing": removing,
+            "removing_on": removing and talk.text(end) in ("on", "and", "back"),
+            "on_thing": removing_phase and self._named_after(end),
+            "torque_follows": self._near(self._torques, end, end + 9) and talk.text(at - 1) != "to",
+            "torque_at_once": self._near(self._torques, end, end + 1),
+            "plural": self._plural(figure),
+            "fraction": self._is_fraction(figure) and fastener,
+            "after_tool": at in self._head_ends or self._sizes.has("plural_tools", at - 2, at),
+            "pointed": self._leads("pointing", at) and fastener and nothing,
+            "fastener_at_once": self._near(self._fasteners, at - 3, at),
+            "nothing_torqued": nothing and fastener,
+            "led": led,
+        }
 
-    def led(self, at: int) -> bool:
-        """Whether "gets", "take it to", "calls for" or the like leads up to the figure at a token."""
-        return self._led_strongly(at)
+    def _recap(self, figure: Figure) -> bool:
+        """Whether the speaker says the values once more and names something here."""
+        at, end = figure.start, figure.end
+        named = self._near(self._fasteners, at - 4, end + 6) or self._near(self._things, at - 4, end + 6)
+        return named and self._bare.has("recap", max(0, at - 45), at)
 
-    def _led(self, at: int) -> int:
-        return 3 if self._led_strongly(at) else 2 if self._leads("pointing", at) else int(self._leads("weak", at))
+    def _named_at_once(self, at: int) -> bool:
+        return self._near(self._fasteners, at - 3, at) or self._near(self._things, at - 3, at)
 
-    def _led_strongly(self, at: int) -> bool:
-        return self._leads("strong", at)
+    def _nothing_torqued(self, at: int, end: int) -> bool:
+        return not self._near(self._torques, at - 60, end + 40) and not self._talk.cues.has("tighten", max(0, at - 40), end + 10)
+
+    def _plural(self, figure: Figure) -> bool:
+        last = self._talk.text(figure.number_end - 1)
+        return last[-1:] == "s" and last[-2:-1].isalpha() and last != "six" or self._talk.text(figure.end) == "s"
+
+    @staticmethod
+    def _is_fraction(figure: Figure) -> bool:
+        return figure.form in ("fraction", "mixed") and figure.low * 4 % 1 != 0 and figure.low * 64 % 1 == 0
 
     def _leads(self, group: str, at: int) -> bool:
         """Whether words of the group lead up to the figure, with nothing but fillers between."""
@@ -116,23 +186,15 @@ class BareRules:
         pointed = self._talk.text(end + 1) in ("these", "those", "them", "this", "that", "each", "both", "all", "it", "the")
         return pointed and (self._talk.text(end + 1) != "the" or self._near(self._fasteners, end, end + 6) or self._near(self._things, end, end + 6))
 
-    def _on_a_drive(self, end: int) -> bool:
-        """"27 on the big bar": the size of the socket on it."""
-        return self._talk.text(end) == "on" and (self._near(self._drives, end, end + 5) or self._bare.has("bar", end, end + 5))
-
-    def _on_a_head(self, end: int) -> int:
-        flats = self._talk.texts[end : end + 6]
-        return 4 * (self._talk.text(end) == "on" and any(word in ("flats", "flat", "head", "heads", "hex", "tool", "socket") for word in flats))
-
     def _removing(self, at: int, end: int) -> bool:
         low, high = self._talk.clause(at, 10, 10)
-        low = max(low, self._last_torque_before(at))
-        return self._bare.has("removing", low, min(high, end + 9)) and not self._talk.cues.has("tighten", low, high)
-
-    def _last_torque_before(self, at: int) -> int:
         i = bisect_left(self._torques, at)
-        return self._torques[i - 1] if i else 0
+        low = max(low, self._torques[i - 1] if i else 0)
+        return self._bare.has("removing", low, min(high, end + 9)) and not self._talk.cues.has("tighten", low, high)
 
     @staticmethod
     def _near(places: Sequence[int], low: int, high: int) -> bool:
         return bisect_left(places, max(0, low)) < bisect_left(places, high)
+
+
+HEADS = frozenset({"flats", "flat", "head", "heads", "hex", "tool", "socket"})

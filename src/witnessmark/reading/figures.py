@@ -182,8 +182,9 @@ def _unit_first(talk: Talk, units: dict[int, UnitWord], numbers: Sequence[Number
         before = talk.text(unit.start - 1)
         at = unit.end + 1 if talk.text(unit.end) == "and" else -1
         part = fractions.get(at) or (fractions.get(at + 1) if talk.text(at) == "a" else None)
-        if before in ("a", "an") and part is not None:
-            found.append(Figure(unit.start - 1, part.end, part.end, 1 + part.value, unit.labels, (), False, "mixed"))
+        if part is not None and (before in ("a", "an") or unit.labels[0] == "in" and before not in fractions and not before.isdigit() and not any(number.end == unit.start for number in numbers)):
+            begin = unit.start - (before in ("a", "an"))
+            found.append(Figure(begin, part.end, part.end, 1 + part.value, unit.labels, (), False, "mixed"))
         elif before == "every" and unit.start not in fractions and unit.end == unit.start + 1 and not unit.doubtful:
             found.append(Figure(unit.start, unit.end, unit.end, Decimal(1), unit.labels, (), False, "cardinal"))
     return found

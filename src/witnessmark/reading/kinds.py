@@ -42,7 +42,7 @@ class KindRules:
         self._talk, self._figures = talk, figures
         self._fasteners = fastener_places(talk.speech, sightings)
         self._sizes = SizeRules(talk, figures, sightings)
-        self._bare_rules = BareRules(talk, sightings, things)
+        self._bare_rules = BareRules(talk, figures, sightings, things)
         self._read: dict[int, Measured] = {}
         self._told: list[int] = []  # figures whose unit was said
         self._units = [unit for unit in match_units(talk.texts) if not unit.needs_number]

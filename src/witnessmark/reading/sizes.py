@@ -75,7 +75,9 @@ class SizeRules:
             return self._said(figure, "mm") if self._is_metric_size(figure) else None
         if figure.labels[0] == "mm" and figure.low % 1 == Decimal("0.5") and self._singular_tool_follows(figure):
             return self._said(figure, "mm")
-        if "in" in figure.labels and figure.form in ("fraction", "mixed") and (self._singular_tool_follows(figure) or self._in_list(figure)):
+        if "in" in figure.labels and figure.form in ("fraction", "mixed") and (
+            self._singular_tool_follows(figure) or self._in_list(figure) or self._talk.text(figure.end) == "on" and self._cues.has("on_the", figure.end, figure.end + 4)
+        ):
             return self._said(figure, "in")
         return None
 
@@ -148,6 +150,8 @@ class SizeRules:
         free = after == "" or after in _AFTER_LISTED or after in ARTICLES or figure.end in self._starts
         last = self._last
         directly = last is not None and (last.end == figure.start or before == "," and last.end == figure.start - 1)
+        if free and self._cues.has("plural_tools", figure.start - 2, figure.start):
+            return self.bare_size(figure)
         listed = before in ARTICLES and free and self._in_list(figure) or directly and free and self._cues.has("plural_tools", figure.start - 30, figure.start)
         return self.bare_size(figure) if listed else None
 
