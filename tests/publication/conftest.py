@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-
 from hand_made import finding, step
 
 from witnessmark.examination import Examination, examine

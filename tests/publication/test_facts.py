@@ -28,7 +28,8 @@ def test_a_value_is_told_as_said_and_in_si(manuscript):
     torque = next(mention for mention in facts.mentions if mention.item == "drain plug" and mention.kind == "torque")
     assert (torque.value, torque.unit, torque.low, torque.high) == (50, "N·m", 50, 50)
     assert torque.si is not None and (torque.si.value, torque.si.unit) == (50.0, "N·m")
-    assert torque.spec is not None and (torque.spec.file, torque.spec.row, torque.spec.printed) == ("specs.csv", 3, "30 N·m")
+    assert torque.spec is not None
+    assert (torque.spec.file, torque.spec.row, torque.spec.printed) == ("specs.csv", 3, "30 N·m")
 
 
 def test_times_are_told_to_the_millisecond(manuscript):

@@ -1,5 +1,6 @@
 import json
 import re
+from dataclasses import replace
 from html.parser import HTMLParser
 
 import pytest
@@ -34,12 +35,23 @@ def test_a_value_that_agrees_is_marked_checked(manuscript):
 
 def test_a_caution_stands_before_its_step_with_its_signal_word(manuscript):
     text = guide_md(manuscript(cautions=(caution("pinch-1", 41.0),)))
-    assert text.index("1. Fit the bracket bolts.") < text.index("**WARNING: Pinch.**") < text.index("2. Fit the drain plug.")
+    order = [text.index(each) for each in ("1. Fit the bracket", "**WARNING: Pinch.**", "2. Fit the drain")]
+    assert order == sorted(order)
 
 
 def test_a_caution_of_the_whole_job_stands_before_the_start(manuscript):
     text = guide_md(manuscript(cautions=(caution("lift-1", 41.0, whole_job=True),)))
     assert text.index("## Before you start") < text.index("**WARNING: Pinch.**") < text.index("### Tools")
+
+
+def test_a_step_shown_later_stands_in_the_chapter_that_it_belongs_to(manuscript):
+    early = replace(step(40.0, "Loosen the nut first.", chapter=1), shown_later=40.0)
+    steps = (step(1.0, "Fit one."), early, step(20.0, "Fit two."), step(50.0, "Fit three.", chapter=1))
+    procedure = Procedure(steps, (Chapter(0.0, "First"), Chapter(40.0, "Second")), (), ())
+    text = guide_md(manuscript(procedure=procedure))
+    order = ["## First", "1. Fit one", "2. Loosen the nut first. (The video shows this later, at 0:40.)", "3. Fit two"]
+    places = [text.index(each) for each in (*order, "## Second", "4. Fit three")]
+    assert places == sorted(places) and text.count("## First") == text.count("## Second") == 1
 
 
 def test_only_a_value_is_shown():

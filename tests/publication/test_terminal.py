@@ -9,7 +9,8 @@ from witnessmark.publication.terminal import print_findings, summary
 def printed(*findings, terminal: bool = False, environ: dict[str, str] | None = None) -> str:
     text = StringIO()
     # The console of a real terminal of 100 columns, its environment given.
-    console = Console(file=text, width=100, force_terminal=terminal, highlight=False, _environ=environ or {"TERM": "xterm"})
+    given = environ or {"TERM": "xterm"}
+    console = Console(file=text, width=100, force_terminal=terminal, highlight=False, _environ=given)
     print_findings("Brakes", findings, console)
     return text.getvalue()
 

@@ -69,7 +69,10 @@ def _sentence_cuts(speech: Speech) -> Iterator[tuple[int, float]]:
         if text in SENTENCE_END:
             pause = speech.pauses[i]
             opener = opener_at(speech.texts, i + 1)[1]
-            yield i + 1, min(1.0, 0.35 + opener * 0.6 + (0.35 if pause >= LONG_PAUSE else 0.1 if pause >= SHORT_PAUSE else 0.0))
+            yield (
+                i + 1,
+                min(1.0, 0.35 + opener * 0.6 + (0.35 if pause >= LONG_PAUSE else 0.1 if pause >= SHORT_PAUSE else 0.0)),
+            )
 
 
 def _flow_cuts(speech: Speech) -> Iterator[tuple[int, float]]:

@@ -1,24 +1,15 @@
 """The actions that are said: verbs with what they act on, and where each is to be done."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from witnessmark.procedure.assured import read_assured
 from witnessmark.procedure.becomings import read_becoming
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.lexicon import Deed, deed, deed_phrases, deeds, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, acting_verbs, deed, deed_phrases, deeds, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import mood_of
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
-
-NOT_VERBS = frozenset({"like", "right", "well", "down", "up", "out", "off", "back", "even", "better", "last", "long", "still", "okay", "be", "have", "do", "say", "go", "see", "know", "think", "want", "need", "mean", "come", "make", "look", "bit", "left", "mind", "own", "second", "people", "one"})
-
-DIRECTIONS = frozenset({"clockwise", "anticlockwise", "counterclockwise"})
-WAITED = frozenset({"wait", "sit", "leave", "walk", "hang", "stand"})
-STAYING = frozenset({"put", "leave", "keep"})  # never nouns
-TIMES = frozenset({"minutes", "minute", "hours", "hour", "seconds", "days", "overnight"})
-FETCHED = frozenset({"get", "take", "grab", "have", "bring", "use", "give"})  # with a tool these only fetch it
 
 
 def find_actions(spoken: Spoken) -> tuple[Action, ...]:
@@ -29,7 +20,12 @@ def find_actions(spoken: Spoken) -> tuple[Action, ...]:
 def _scan(spoken: Spoken) -> Iterator[Action]:
     i = since = 0
     while i < len(spoken.texts):
-        action = read_assured(spoken, i, since) or _phrase_at(spoken, i, since) or _verb_at(spoken, i, since) or read_becoming(spoken, i, since)
+        action = (
+            read_assured(spoken, i, since)
+            or _phrase_at(spoken, i, since)
+            or _verb_at(spoken, i, since)
+            or read_becoming(spoken, i, since)
+        )
         if action is None:
             i += 1
             continue
@@ -58,11 +54,11 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     if sighting is not None and not (sighting.start == index and sighting.end - sighting.start == 1):
         return None
     light = base in phrase_table("verbs", "light")
-    if base == "go" and set(spoken.texts[index + 1 : index + 3]) & DIRECTIONS:
+    if base == "go" and set(spoken.texts[index + 1 : index + 3]) & word_set("directions"):
         return _with_thing(spoken, index, base, mood_of(spoken, index, base, since), False)
     if text == "back" and spoken.text(index + 1) in ("it", "them", "that") and spoken.text(index + 2) in ("out", "off"):
         return _with_thing(spoken, index, base, mood_of(spoken, index, base, since), False)
-    if deed(base) is None and not light or (base in NOT_VERBS and not light):
+    if base not in acting_verbs() or (base in word_set("seldom_verbs") and not light):
         return None
     mood = mood_of(spoken, index, base, since)
     if mood == "none" or _is_noun_here(spoken, index):
@@ -80,14 +76,27 @@ def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
     if other is None or other.vague or not other.sightings:
         return name
     follows = spoken.text(other.end)
-    if not spoken.stops_before(other.end) and (follows in word_set("particles") - {"through"} or follows in word_set("auxiliaries") or kinds(follows).verb and follows.endswith("s")):
+    if not spoken.stops_before(other.end) and (
+        follows in word_set("particles") - {"through"}
+        or follows in word_set("auxiliaries")
+        or (kinds(follows).verb and follows.endswith("s"))
+    ):
         return name
-    return Name(name.start, other.end, f"{name.text} and {other.text}", other.head, True, name.count, (*name.sightings, *other.sightings), (*name.sizes, *other.sizes))
+    return Name(
+        name.start,
+        other.end,
+        f"{name.text} and {other.text}",
+        other.head,
+        True,
+        name.count,
+        (*name.sightings, *other.sightings),
+        (*name.sizes, *other.sizes),
+    )
 
 
 def _looks(tail: Tail) -> bool:
     """Whether a look is for something or somewhere, and no "look at that"."""
-    return bool(tail.phrases) and tail.phrases[0].split()[0] in ("for", "under", "underneath", "inside", "behind", "in", "into", "down", "through")
+    return bool(tail.phrases) and tail.phrases[0].split()[0] in word_set("looked")
 
 
 def read_action(spoken: Spoken, index: int, base: str) -> Action | None:
@@ -98,19 +107,21 @@ def read_action(spoken: Spoken, index: int, base: str) -> Action | None:
 def _is_noun_here(spoken: Spoken, index: int) -> bool:
     """Whether a word that can be both is the thing: "trim back on", "plug out", where "the trim" was said elsewhere."""
     text, follows = spoken.texts[index], spoken.text(index + 1)
-    if follows not in ("off", "out", "on", "in", "back", "up", "down", "goes", "comes", "is", "'s", "gets") or not kinds(text).noun:
+    if follows not in word_set("noun_follows") or not kinds(text).noun:
         return False
-    return text in spoken.nouns and (spoken.text(index + 2) not in word_set("determiners") or follows == "back" or (text, follows) not in deeds())
+    return text in spoken.nouns and (
+        spoken.text(index + 2) not in word_set("determiners") or follows == "back" or (text, follows) not in deeds()
+    )
 
 
 def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -> Action | None:
-    particle, at = _early_particle(spoken, index + 1)
+    particle, at = _early_particle(spoken, index + 1, base)
     name = None if spoken.stops_before(at) or base in phrase_table("verbs", "plain") else read_name(spoken, at)
     name = _with_and(spoken, name)
     tail = read_tail(spoken, name.end if name else at, particle)
     if base == "give":
         return _given(spoken, index, name, mood) if name is not None else None
-    if base in WAITED:
+    if base in word_set("waiting"):
         waited = _waited(spoken, index, base, name, tail)
         if waited is not None:
             return waited
@@ -118,19 +129,21 @@ def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -
         left = _let(spoken, index, name, mood)
         if left is not None:
             return left
-    if base == "go" and mood == "do" and name is None and set(tail.phrases) & DIRECTIONS:
+    if base == "go" and mood == "do" and name is None and set(tail.phrases) & word_set("directions"):
         return Action(index, tail.end, Deed(("turn",), "turn"), None, tail, False, "verb", sure=True)
     what = deed(base, tail.particle)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
         return None
-    if name is not None and name.head in word_set("body") and not name.sightings or base == "look" and not _looks(tail):
+    if (name is not None and name.head in word_set("body") and not name.sightings) or (
+        base == "look" and not _looks(tail)
+    ):
         return None
     rest = _without(tail, what)
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
 
 
 def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
-    """"Give it a good scrub" is "scrub it"; "give it five minutes" is "wait five minutes"."""
+    """ "Give it a good scrub" is "scrub it"; "give it five minutes" is "wait five minutes"."""
     waited = _waited(spoken, index, "give", name, Tail([], name.end))
     if waited is not None:
         return waited
@@ -139,7 +152,7 @@ def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
         return None
     for j in range(i + 1, min(i + 4, len(spoken.texts))):
         base = kinds(spoken.texts[j]).verb
-        what = deed(base) if base == spoken.texts[j] and base not in NOT_VERBS else None
+        what = deed(base) if base == spoken.texts[j] and base not in word_set("seldom_verbs") else None
         if what is not None and base not in phrase_table("verbs", "light") and not spoken.stops_before(j):
             tail = read_tail(spoken, j + 1)
             return Action(index, tail.end, what, name, tail, mood == "dont", "verb", sure=mood == "do")
@@ -154,9 +167,9 @@ def _waited(spoken: Spoken, index: int, base: str, name: Name | None, tail: Tail
     if spoken.text(start) in ("for", "about", "a", "good", "like"):
         start += 1
     for i in range(start, min(start + 4, len(spoken.texts))):
-        if spoken.texts[i] in TIMES and not spoken.stops_before(i) and i > start - 1:
+        if spoken.texts[i] in word_set("times") and not spoken.stops_before(i) and i > start - 1:
             said = " ".join(spoken.texts[start : i + 1])
-            if not said[0].isdigit() and said.split()[0] not in word_set("numbers") | {"an", "a", "twenty", "thirty", "fifteen", "couple"}:
+            if not said[0].isdigit() and said.split()[0] not in word_set("numbers") | word_set("time_counts"):
                 return None
             if spoken.texts[i] in ("minute", "hour") and spoken.texts[start - 1] == "a":
                 said = f"a {said}"
@@ -166,9 +179,14 @@ def _waited(spoken: Spoken, index: int, base: str, name: Name | None, tail: Tail
 
 
 def _let(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
-    """"Let the oil drain": the thing and what it is left to do."""
+    """ "Let the oil drain": the thing and what it is left to do."""
     text = spoken.text(name.end)
-    if kinds(text).verb != text or text in NOT_VERBS or spoken.stops_before(name.end) or text in word_set("particles"):
+    if (
+        kinds(text).verb != text
+        or text in word_set("seldom_verbs")
+        or spoken.stops_before(name.end)
+        or text in word_set("particles")
+    ):
         return None
     tail = read_tail(spoken, name.end + 1)
     tail.phrases.insert(0, f"{text} {tail.particle}".strip())
@@ -183,7 +201,7 @@ def _without(tail: Tail, what: Deed) -> Tail:
     return tail
 
 
-def _early_particle(spoken: Spoken, index: int) -> tuple[str, int]:
+def _early_particle(spoken: Spoken, index: int, base: str) -> tuple[str, int]:
     """A particle between verb and thing ("take off the cover"): (particle, next token)."""
     text = spoken.text(index)
     if text not in word_set("particles") or spoken.stops_before(index):
@@ -193,10 +211,12 @@ def _early_particle(spoken: Spoken, index: int) -> tuple[str, int]:
         return "", index
     if text == "back" and follows in ("on", "in", "up", "off", "out"):
         return f"back {follows}", index + 2
-    if text in ("off", "out", "up", "down", "back", "apart", "loose", "together", "away", "open", "home", "in", "on", "over") and not spoken.stops_before(index + 1):
-        if text in ("in", "on", "over", "off", "down", "up") and follows not in ("the", "your", "all", "both", "that", "those", "these", "my"):
+    if text in word_set("early_particles") and not spoken.stops_before(index + 1):
+        if text in ("in", "on", "over", "down") and (base, text) not in deeds():
             return "", index
-        if follows in ("of", "and", "with", "from", "on", "in", "until", "till", "by", "to"):
+        if text in word_set("places_or_particles") and follows not in word_set("thing_follows"):
+            return "", index
+        if follows in word_set("no_thing_follows"):
             return "", index
         return text, index + 1
     return "", index
@@ -205,19 +225,30 @@ def _early_particle(spoken: Spoken, index: int) -> tuple[str, int]:
 def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: str, light: bool) -> bool:
     """Whether enough was said for an instruction."""
     told = bool(tail.particle or tail.phrases)
-    if base in FETCHED and tail.particle in ("", "out", "back out") and (name is None or name.sightings and all(s.kind == "tool" for s in name.sightings)):
+    if (
+        base in word_set("fetching")
+        and tail.particle in ("", "out", "back out")
+        and (name is None or (name.sightings and all(s.kind == "tool" for s in name.sightings)))
+    ):
         return False
     if light and (name is None or not told):
         return name is None and bool(tail.phrases) and base in phrase_table("verbs", "plain")
     if mood == "perhaps":
-        if name is None or light and base not in STAYING:
+        if name is None or (light and base not in word_set("staying")):
             return False
         if name.vague:
-            return spoken.text(name.start) in ("it", "them") or bool(tail.particle) and spoken.text(name.start) in ("that", "those", "these")
+            return spoken.text(name.start) in ("it", "them") or (
+                bool(tail.particle) and spoken.text(name.start) in ("that", "those", "these")
+            )
         nominal = spoken.text(name.start) in word_set("determiners")
         return nominal or bool(name.sightings)
     if mood == "dont":
         return name is not None
-    if name is None and tail.particle and (base, tail.particle) in deeds() and deeds()[base, tail.particle].action in phrase_table("verbs", "alone")["classes"]:
+    if (
+        name is None
+        and tail.particle
+        and (base, tail.particle) in deeds()
+        and deeds()[base, tail.particle].action in phrase_table("verbs", "alone")["classes"]
+    ):
         return spoken.stops_before(tail.end) or spoken.text(tail.end) in ("and", "then", "so", ",", ".")
-    return name is not None or bool(tail.phrases) and base in phrase_table("verbs", "plain")
+    return name is not None or (bool(tail.phrases) and base in phrase_table("verbs", "plain"))

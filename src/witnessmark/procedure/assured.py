@@ -8,28 +8,53 @@ from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail
 
 LONGEST = 10  # words of what is made sure of
-STOPS = frozenset({"because", "cause", "before", "after", "so", "then", "if", "or", "but", "now", "okay", "right", "when", "like"})
-WHOLE = {"'s": "is", "'re": "are", "n't": "not", "'ll": "will", "my": "the", "your": "the", "those": "the", "these": "the", "that": "the", "this": "the"}
-SAID = frozenset({"is", "are", "'s", "'re", "has", "have", "does", "do", "can", "will", "'ll", "sits", "stays", "stands", "goes", "runs", "comes", "moves", "turns"})
+WHOLE = {
+    "'s": "is",
+    "'re": "are",
+    "n't": "not",
+    "'ll": "will",
+    "my": "the",
+    "your": "the",
+    "those": "the",
+    "these": "the",
+    "that": "the",
+    "this": "the",
+}
 
 
 def read_assured(spoken: Spoken, index: int, since: int) -> Action | None:
     """The check that begins at a token; None where none does."""
     del since
-    start = next((index + size for size in (3, 2) if " ".join(spoken.texts[index : index + size]) in phrase_table("verbs", "assure")["forms"]), None)
+    start = next(
+        (
+            index + size
+            for size in (3, 2)
+            if " ".join(spoken.texts[index : index + size]) in phrase_table("verbs", "assure")["forms"]
+        ),
+        None,
+    )
     if start is None:
         return None
     if spoken.text(start) == "that" and spoken.text(start + 1) in word_set("determiners") | word_set("pronouns"):
         start += 1
     name = read_name(spoken, start)
-    subject = name.end if name is not None and not name.vague else start + 1 if spoken.text(start) in ("it", "they", "there") else None
-    if subject is None or spoken.text(subject) not in SAID and not (kinds(spoken.text(subject)).verb and spoken.text(subject).endswith("s")):
+    subject = (
+        name.end
+        if name is not None and not name.vague
+        else start + 1
+        if spoken.text(start) in ("it", "they", "there")
+        else None
+    )
+    if subject is None or (
+        spoken.text(subject) not in word_set("assured_verbs")
+        and not (kinds(spoken.text(subject)).verb and spoken.text(subject).endswith("s"))
+    ):
         return None
     said = [name.text] if name is not None and not name.vague else [spoken.texts[start]]
     i = subject
     while i < len(spoken.texts) and i - subject < LONGEST and not spoken.stops_before(i):
         text = spoken.texts[i]
-        if text in PUNCTUATION or text in STOPS or text in ("i", "we", "you", "our", "us"):
+        if text in PUNCTUATION or text in word_set("assured_ends") or text in ("i", "we", "you", "our", "us"):
             break
         said.append(WHOLE.get(text, text))
         i += 1

@@ -22,7 +22,18 @@ LIMIT = 240.0  # no part is longer
 COHESION = 0.05  # weight of how few words fill a part
 COST = 0.25  # of one more mark
 # of what speaks for a mark; common sense, rounded to halves
-WEIGHTS = {"parted": 3.5, "opener": 2.0, "fresh": 3.0, "early": 1.5, "dropped": 1.5, "task": 1.0, "list": 3.0, "ends": 2.0, "phase": 1.0, "continues": -4.0}
+WEIGHTS = {
+    "parted": 3.5,
+    "opener": 2.0,
+    "fresh": 3.0,
+    "early": 1.5,
+    "dropped": 1.5,
+    "task": 1.0,
+    "list": 3.0,
+    "ends": 2.0,
+    "phase": 1.0,
+    "continues": -4.0,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,18 +114,28 @@ class _Cohesion:
         return self._sum - self._words * log(max(1, self._words))
 
 
-def _marks(spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]], content: Sequence[str]) -> list[Mark]:
+def _marks(
+    spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]], content: Sequence[str]
+) -> list[Mark]:
     """Every utterance start with its score, the mean of all taken off; the first token always."""
     found = []
     for utterance in spoken.utterances[1:]:
         parts = _features(spoken, tasks, lists, content, utterance.start, utterance.parted)
         found.append((utterance.start, sum(WEIGHTS[name] * value for name, value in parts.items())))
     mean = sum(score for _, score in found) / max(1, len(found))
-    return [Mark(0, 0.0, 0.0), *(Mark(token, spoken.speech.tokens[token].start, score - mean) for token, score in found)]
+    return [
+        Mark(0, 0.0, 0.0),
+        *(Mark(token, spoken.speech.tokens[token].start, score - mean) for token, score in found),
+    ]
 
 
 def _features(
-    spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]], content: Sequence[str], token: int, parted: float
+    spoken: Spoken,
+    tasks: Sequence[Task],
+    lists: Sequence[tuple[int, int]],
+    content: Sequence[str],
+    token: int,
+    parted: float,
 ) -> dict[str, float]:
     """What speaks for a mark at a token, each from 0 to 1."""
     begins = phrase_table("chapters", "begins")
@@ -154,14 +175,20 @@ def _content(spoken: Spoken) -> tuple[str, ...]:
     """For every token its word of content, "" for words that tell nothing of the subject."""
     things = spoken.sighting_over
     return tuple(
-        lemma if i in things or (len(text) > 2 and text not in closed_words() and text.isalpha() and kinds(text).noun) else ""
+        lemma
+        if i in things or (len(text) > 2 and text not in closed_words() and text.isalpha() and kinds(text).noun)
+        else ""
         for i, (text, lemma) in enumerate(zip(spoken.texts, spoken.speech.lemmas, strict=True))
     )
 
 
 def _fresh(spoken: Spoken, token: int) -> float:
     """Share of the things named just after a token that were not named in the minute before."""
-    after = {spoken.sighting_over[i].name for i in range(token, min(len(spoken.texts), token + 30)) if i in spoken.sighting_over}
+    after = {
+        spoken.sighting_over[i].name
+        for i in range(token, min(len(spoken.texts), token + 30))
+        if i in spoken.sighting_over
+    }
     before = {spoken.sighting_over[i].name for i in range(max(0, token - 120), token) if i in spoken.sighting_over}
     return len(after - before) / len(after) if after else 0.0
 

@@ -19,7 +19,6 @@ from witnessmark.procedure.tasks import Task, make_tasks
 from witnessmark.procedure.titles import title_chapters
 from witnessmark.reading.sightings import Sighting
 
-
 INTRODUCTION = 0.25  # share of the recording in which a list of tools ends the introduction
 
 

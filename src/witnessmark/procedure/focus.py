@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.lexicon import kinds, word_set
+from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 
 REACH = 60  # tokens back within which a thing is still in focus
@@ -34,7 +34,15 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> tuple[Known, ...]
         thing = action.thing
         if thing is not None and not thing.vague and not thing.sightings and thing.head not in word_set("body"):
             bare = thing.text.removeprefix("the ").removeprefix("a ").removeprefix("an ")
-            found.append(Known(thing.start, f"the {bare}" if thing.text.startswith(("a ", "an ")) else thing.text, bare, "other", thing.plural))
+            found.append(
+                Known(
+                    thing.start,
+                    f"the {bare}" if thing.text.startswith(("a ", "an ")) else thing.text,
+                    bare,
+                    "other",
+                    thing.plural,
+                )
+            )
     found += _introduced(spoken)
     return tuple(sorted(found, key=lambda known: known.at))
 
@@ -45,19 +53,40 @@ def _widened(spoken: Spoken, index: int, name: str) -> str:
     if sighting.end - sighting.start > 1 or sighting.item is not None or sighting.name != spoken.texts[index]:
         return name
     before = spoken.text(index - 1)
-    plain = is_nominal(before) and kinds(before).noun and not kinds(before).verb and spoken.sighting_over.get(index - 1) is None
-    return f"{before} {name}" if plain and not spoken.stops_before(index) and before not in word_set("name_words") else name
+    plain = (
+        is_nominal(before)
+        and kinds(before).noun
+        and not kinds(before).verb
+        and spoken.sighting_over.get(index - 1) is None
+    )
+    return (
+        f"{before} {name}"
+        if plain and not spoken.stops_before(index) and before not in word_set("name_words")
+        else name
+    )
 
 
 def _introduced(spoken: Spoken) -> list[Known]:
     """Things brought up in words no vocabulary knows: "there's some dirt under here"."""
     found = []
     for i in range(len(spoken.texts) - 2):
-        if spoken.texts[i] in ("there", "here", "that", "it") and spoken.texts[i + 1] in ("'s", "is", "are"):
+        if spoken.texts[i] in ("there", "here") and spoken.texts[i + 1] in ("'s", "is", "are"):
             at = i + 3 if spoken.text(i + 2) in ("about", "like", "just", "your", "also") else i + 2
             name = read_name(spoken, at)
-            if name is not None and not name.vague and not name.sightings and name.head not in word_set("body") and not {"wrong", "same", "problem", "good", "bad"} & set(name.text.split()):
-                bare = name.text.removeprefix("the ").removeprefix("a ").removeprefix("an ").split(" of ")[-1].removeprefix("the ")
+            if (
+                name is not None
+                and not name.vague
+                and not name.sightings
+                and name.head not in word_set("body")
+                and not {"wrong", "same", "problem", "good", "bad"} & set(name.text.split())
+            ):
+                bare = (
+                    name.text.removeprefix("the ")
+                    .removeprefix("a ")
+                    .removeprefix("an ")
+                    .split(" of ")[-1]
+                    .removeprefix("the ")
+                )
                 found.append(Known(at, f"the {bare}", bare, "other", name.plural))
     return found
 
@@ -66,26 +95,57 @@ def _of_sighting(spoken: Spoken, index: int) -> Known:
     sighting = spoken.sighting_over[index]
     name = _widened(spoken, index, display(spoken, sighting))
     before = [spoken.text(index - n) for n in (1, 2, 3)]
-    led = next((word for word in before if word not in word_set("determiners") and word not in word_set("name_words")), "")
-    return Known(index, f"the {name}", name, sighting.kind, is_plural(name.split(",")[0].split()[-1]), led in word_set("prepositions"))
+    led = next(
+        (word for word in before if word not in word_set("determiners") and word not in word_set("name_words")), ""
+    )
+    return Known(
+        index,
+        f"the {name}",
+        name,
+        sighting.kind,
+        is_plural(name.split(",")[0].split()[-1]),
+        led in word_set("prepositions"),
+    )
 
 
 def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | None:
     """The thing meant by an action whose own words do not say; None where none fits."""
     at = action.thing.start if action.thing else action.start
-    moved = action.what.words[0] in ("walk", "roll", "wheel", "jack", "tip", "park", "drive", "tilt", "shift") and action.tail.particle not in ("off", "on", "away")
-    whole = action.what.action in ("lift", "lower") and not action.what.words[0].startswith("un") or moved or action.what.words in (("plug", "in"), ("switch", "on"), ("switch", "off"))
-    whole = whole or any("gear" in phrase or phrase in ("in neutral", "in forward", "in reverse", "in park", "into neutral") for phrase in action.tail.phrases)
+    moved = action.what.words[0] in word_set("moves_machine") and action.tail.particle not in ("off", "on", "away")
+    whole = (
+        (action.what.action in ("lift", "lower") and not action.what.words[0].startswith("un"))
+        or moved
+        or action.what.words in (("plug", "in"), ("switch", "on"), ("switch", "off"))
+    )
+    spoken_of = action.thing is not None and action.thing.feminine and action.what.action in ("move", "turn")
+    whole = (
+        whole
+        or spoken_of
+        or any(
+            "gear" in phrase or phrase in ("in neutral", "in forward", "in reverse", "in park", "into neutral")
+            for phrase in action.tail.phrases
+        )
+    )
     if whole and (action.thing is None or not action.thing.plural):
         return Known(at, f"the {machine}", machine, "machine", False)
     plural = action.thing.plural if action.thing else None
     reach = REACH if action.what.action in THREADED else REACH * 2
-    fit = [known for known in things if (known.kind == "fastener" or known.name.split()[-1] not in word_set("body")) and at - reach <= known.at < at and known.kind != "tool" and _kind_fits(known, action)]
+    fit = [
+        known
+        for known in things
+        if (known.kind == "fastener" or known.name.split()[-1] not in word_set("body"))
+        and at - reach <= known.at < at
+        and known.kind != "tool"
+        and _kind_fits(known, action)
+    ]
     if not fit:
         return None
     other_number = [plural is not None and known.plural != plural for known in fit]
     aside = [known.aside and action.what.action not in THREADED for known in fit]
-    far = [at - known.at + OTHER_NUMBER * number + ASIDE * side for known, number, side in zip(fit, other_number, aside, strict=True)]
+    far = [
+        at - known.at + OTHER_NUMBER * number + ASIDE * side
+        for known, number, side in zip(fit, other_number, aside, strict=True)
+    ]
     return min(zip(far, fit, strict=True), key=lambda pair: pair[0])[1]
 
 
@@ -93,6 +153,8 @@ def _kind_fits(known: Known, action: Action) -> bool:
     if action.what.action in THREADED:
         return known.kind == "fastener"
     if known.kind == "fastener" and action.what.action in ("support", "lift", "lower", "route", "drain"):
+        return False
+    if action.what.action in ("fill", "drain") and known.kind in ("fastener", "other"):
         return False
     if known.kind == "supply":
         return action.what.action in ("apply", "fill", "drain", "clean", "dispose", "move")

@@ -18,7 +18,9 @@ WORKING = frozenset({"hold", "support", "stop", "disconnect", "lift", "lower", "
 def tool_lists(spoken: Spoken, actions: Sequence[Action] = ()) -> tuple[tuple[int, int], ...]:
     """Token spans (end exclusive) in which tools and supplies are listed; none or one. Where work is told, the list is over."""
     working = {spoken.utterance_of[action.start] for action in actions if action.sure and action.what.action in WORKING}
-    places = {s.start for s in spoken.sightings if s.kind in ("tool", "supply")} | {v.start_token for v in spoken.values if v.kind == "tool_size"}
+    places = {s.start for s in spoken.sightings if s.kind in ("tool", "supply")} | {
+        v.start_token for v in spoken.values if v.kind == "tool_size"
+    }
     best: tuple[int, int, int] = (0, 0, 0)
     start = last = count = idle = 0
     for n, utterance in enumerate(spoken.utterances):
@@ -40,7 +42,10 @@ def tool_lists(spoken: Spoken, actions: Sequence[Action] = ()) -> tuple[tuple[in
     first = best[1]
     for n in range(first - 1, max(0, first - 6), -1):
         said = set(spoken.texts[spoken.utterances[n].start : spoken.utterances[n].end])
-        if n not in working and (said & {"tools", "need", "stuff", "parts"} or any(i in places for i in range(spoken.utterances[n].start, spoken.utterances[n].end))):
+        if n not in working and (
+            said & {"tools", "need", "stuff", "parts"}
+            or any(i in places for i in range(spoken.utterances[n].start, spoken.utterances[n].end))
+        ):
             first = n
         elif n < first - 1:
             break

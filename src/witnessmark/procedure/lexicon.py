@@ -44,7 +44,9 @@ class Kinds:
 @cache
 def _verb_forms() -> dict[str, str]:
     """Every inflected form of the verbs of the action vocabulary, by their base."""
-    return {form: verb for verb in sorted({said[0] for said in deeds() if said[0].isalpha()}) for form in base_forms(verb)}
+    return {
+        form: verb for verb in sorted({said[0] for said in deeds() if said[0].isalpha()}) for form in base_forms(verb)
+    }
 
 
 @cache
@@ -115,6 +117,12 @@ def deed(verb: str, particle: str = "") -> Deed | None:
         return None
     base = found.words if found else (verb,)
     return Deed((*base, particle) if particle else base, action)
+
+
+@cache
+def acting_verbs() -> frozenset[str]:
+    """Every verb that is an action by itself or with some particle."""
+    return frozenset(said[0] for said in deeds() if len(said) <= 2) | frozenset(phrase_table("verbs", "light"))
 
 
 @cache

@@ -32,16 +32,24 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
         if "after" in before and bare:
             yield _task(value, "check", f"the {bare}", f"again after {value.shown}", "inspect")
         return
-    before = spoken.texts[max(spoken.utterances[spoken.utterance_of[value.start_token]].start, value.start_token - 14) : value.start_token]
+    before = spoken.texts[
+        max(spoken.utterances[spoken.utterance_of[value.start_token]].start, value.start_token - 14) : value.start_token
+    ]
     if {"if", "would", "'d"} & set(before) or {"by", "not"} <= set(before):
         return
-    kind = "clearance" if value.kind == "pressure" and not {"tire", "tyre", "tires", "tyres"} & set(item.split()) else value.kind
+    kind = (
+        "clearance"
+        if value.kind == "pressure" and not {"tire", "tyre", "tires", "tyres"} & set(item.split())
+        else value.kind
+    )
     template = phrase_table("measures", "templates").get(kind)
     if template is None:
         return
     if value.kind == "capacity":
         utterance = spoken.utterances[spoken.utterance_of[value.start_token]]
-        words = set(spoken.texts[max(utterance.start, value.start_token - 12) : min(utterance.end, value.end_token + 8)])
+        words = set(
+            spoken.texts[max(utterance.start, value.start_token - 12) : min(utterance.end, value.end_token + 8)]
+        )
         if not words & set(phrase_table("measures", "filling")["words"]) or words & {"left", "out", "drips"}:
             return
     shown = value.shown.removeprefix("min ")
@@ -49,11 +57,33 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
     verb, thing, tail, action = (part.format(item=item, value=shown) for part in template)
     if value.kind == "gap" and item.split()[-1] == "gap":
         thing = f"the {item}"
-    yield _task(value, verb, thing, tail.replace("is ", "are ", 1) if plural and tail.startswith("is ") else tail.replace("measures", "measure") if plural else tail, action)
+    yield _task(
+        value,
+        verb,
+        thing,
+        tail.replace("is ", "are ", 1)
+        if plural and tail.startswith("is ")
+        else tail.replace("measures", "measure")
+        if plural
+        else tail,
+        action,
+    )
 
 
 def _task(value: ValueAt, verb: str, thing: str, tail: str, action: str) -> Task:
-    return Task(value.start_token, value.end_token, Deed((verb,), action), thing, False, [tail], False, "value", True, (value.item or "",), [value])
+    return Task(
+        value.start_token,
+        value.end_token,
+        Deed((verb,), action),
+        thing,
+        False,
+        [tail],
+        False,
+        "value",
+        True,
+        (value.item or "",),
+        [value],
+    )
 
 
 def _one_use(tasks: list[Task]) -> list[Task]:
@@ -61,7 +91,17 @@ def _one_use(tasks: list[Task]) -> list[Task]:
     kept: list[Task] = []
     for task in tasks:
         value = task.values[0]
-        twin = next((t for t in kept if t.what.words == ("use",) and task.what.words == ("use",) and abs(t.start - task.start) < 40 and t.values[0].kind != value.kind), None)
+        twin = next(
+            (
+                t
+                for t in kept
+                if t.what.words == ("use",)
+                and task.what.words == ("use",)
+                and abs(t.start - task.start) < 40
+                and t.values[0].kind != value.kind
+            ),
+            None,
+        )
         if twin is None:
             kept.append(task)
             continue

@@ -6,11 +6,10 @@ from typing import Literal
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.lexicon import form_of, phrase_table, word_set
-from witnessmark.procedure.spoken import Spoken, is_plural
+from witnessmark.procedure.spoken import Spoken, is_nominal, is_plural
 
 Mood = Literal["do", "dont", "perhaps", "none"]
 REACH_BACK = 12
-STARTERS = frozenset({"and", "then", "so", "now", "but", "okay", "ok", "right", "well", "yeah", "yep", "alright", "also", "first", "next", "here", "there", "please", "plus", "good", "lovely", "just", "only"})
 
 
 @cache
@@ -44,15 +43,14 @@ def words_before(spoken: Spoken, index: int, since: int) -> list[str]:
     while i > max(since, index - REACH_BACK) and not spoken.stops_before(i):
         i -= 1
     words = spoken.texts[i:index]
-    kept = [word for word in words if word not in word_set("fillers") and word not in PUNCTUATION]
-    return kept
+    return [word for word in words if word not in word_set("fillers") and word not in PUNCTUATION]
 
 
 def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:
     """The mood of the verb at a token. base: its base form. since: where the action before it ended."""
     form = form_of(spoken.texts[index], base)
     words = words_before(spoken, index, since)
-    if form in ("base", "past") and spoken.texts[index] == base or form == "base":
+    if (form in ("base", "past") and spoken.texts[index] == base) or form == "base":
         return _base_mood(words, spoken, index, since, base)
     if form == "ing":
         if frame_before(words, "denies_doing"):
@@ -70,31 +68,47 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
     if denied:
         return "none" if _subordinate(words, denied) else "dont"
     asked = frame_before(words, "asks")
-    if asked and not (len(asked) == 1 and asked[0] in ("do", "go") and len(words) > 1 and words[-2] in _words("others") - {"you", "we", "i"}):
+    if asked and not (
+        len(asked) == 1
+        and asked[0] in ("do", "go")
+        and len(words) > 1
+        and words[-2] in _words("others") - {"you", "we", "i"}
+    ):
         if _subordinate(words, asked) or _denied_before(words, asked) or _outcome(spoken, index, words, asked):
             return "none"
         before = words[: len(words) - len(asked)]
-        if asked[0] in ("got", "going", "need", "want", "have", "time") and before and before[-1] in ("'s", "has", "'ll", "who", "he", "she", "they", "it", "is", "somebody", "someone"):
+        if asked[0] in word_set("half_frames") and before and before[-1] in word_set("third_subjects"):
             return "none"
-        if base in ("feel", "hear", "smell", "taste", "look", "measure") and asked[-1] in ("'ll", "can", "will"):
+        if base in word_set("senses") and asked[-1] in ("'ll", "can", "will"):
             return "none"
         return "do"
     if not words:
         return "do" if spoken.text(index - 1) not in _words("under") - {"or", "like"} or index == since else "none"
     last = words[-1]
-    if last in STARTERS:
+    if last in word_set("starters"):
         return "none" if last == "but" and len(words) > 1 and words[-2] == "nothing" else "do"
     if last in _words("others") or last in _words("under"):
         return "none"
     # a plural before a plain verb does it itself: "these big ones hold the weight"
-    lead = set(words[-4:-1]) & {"these", "those", "they", "people", "them", "ones"}
+    if (
+        is_plural(last)
+        and spoken.text(index - 1) == last
+        and len(words) <= 3
+        and all(is_nominal(w) or w in word_set("determiners") for w in words)
+    ):
+        return "none"
+    lead = set(words[-4:-1]) & word_set("many")
     return "none" if is_plural(last) and spoken.text(index - 1) == last and lead else "perhaps"
 
 
 def _subordinate(words: Sequence[str], frame: Sequence[str]) -> bool:
     """Whether a frame stands under a condition or a reason: "if you ...", "because we ..."."""
     before = words[: len(words) - len(frame)]
-    return bool(before) and before[-1] in _words("under") and not (before[-1] == "that" and len(before) > 1 and before[-2] == "after")
+    return (
+        bool(before)
+        and before[-1] in _words("under")
+        and not (before[-1] == "that" and len(before) > 1 and before[-2] == "after")
+    )
 
 
 def _outcome(spoken: Spoken, index: int, words: Sequence[str], frame: Sequence[str]) -> bool:
@@ -103,7 +117,7 @@ def _outcome(spoken: Spoken, index: int, words: Sequence[str], frame: Sequence[s
         return False
     start = spoken.utterances[spoken.utterance_of[index]].start
     before = spoken.texts[max(index - 26, start - 12, 0) : index]
-    return "if" in before or "'ll" in before[-8:] and "otherwise" in before
+    return "if" in before or ("'ll" in before[-8:] and "otherwise" in before)
 
 
 def _denied_before(words: Sequence[str], frame: Sequence[str]) -> bool:

@@ -16,7 +16,7 @@ class Name:
     """A thing as named at tokens start..end (exclusive). text: as a guide writes it, article included; "" where only a pronoun is said.
 
     count: the number said with it. head: last word. sizes: tool sizes said inside.
-    which: what tells "the middle one" from the others.
+    which: what tells "the middle one" from the others. feminine: "her", as machines are called.
     """
 
     start: int
@@ -28,6 +28,7 @@ class Name:
     sightings: tuple[Sighting, ...] = ()
     sizes: tuple[ValueAt, ...] = ()
     which: str = ""
+    feminine: bool = False
 
     @property
     def vague(self) -> bool:
@@ -41,27 +42,52 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
     found = _words(spoken, i, determined)
     if not found.words:
         text = spoken.text(index)
-        if i > index and (count or text in word_set("pronouns")) or text in word_set("pronouns"):
+        if text == "everything":
+            return Name(index, index + 1, "everything", "everything")
+        if (i > index and (count or text in word_set("pronouns"))) or text in word_set("pronouns"):
             end = max(i, index + 1)
-            if spoken.text(end) in ("'s", "is", "'ll", "was", "'d", "gets", "goes", "comes") and not spoken.stops_before(end) and i == index:
-                return Name(index, end, "", plural=False) if text in ("it", "that", "this") and spoken.text(index - 1) not in word_set("vague") and _subject(spoken, index) else None
+            if spoken.text(end) in word_set("predicates") and not spoken.stops_before(end) and i == index:
+                return (
+                    Name(index, end, "", plural=False)
+                    if text in ("it", "that", "this")
+                    and spoken.text(index - 1) not in word_set("vague")
+                    and _subject(spoken, index)
+                    else None
+                )
             if spoken.text(end) in ("both", "all", "each"):
                 end += 1
-            return Name(index, end, "", plural=text in word_set("plural_pronouns") or bool(count), count=count, sizes=tuple(found.sizes))
+            return Name(
+                index,
+                end,
+                "",
+                plural=text in word_set("plural_pronouns") or bool(count),
+                count=count,
+                sizes=tuple(found.sizes),
+                feminine=text in ("her", "she"),
+            )
         return None
     head = found.words[-1].split()[-1]
-    if len(head) == 1:
+    if len(head) == 1 or (head[0].isdigit() and not found.sightings):
         return None
     if head in word_set("numbers") and not found.sightings:
         return Name(index, found.end, "", head, True, head, (), tuple(found.sizes))
-    sided = len(found.words) > 1 and head in ("end", "side", "sides", "ends", "bit", "bits", "piece", "top", "bottom", "front", "back", "edge") and article == "the"
+    sided = len(found.words) > 1 and head in word_set("sides") and article == "the"
     if head in word_set("vague") and not found.sightings and not sided:
         return _of_which(spoken, index, found, article, count)
     text = " ".join(found.words)
     plural = is_plural(head)
     if not determined and not plural and found.sightings and found.sightings[-1].kind == "supply":
         article = "some"  # stuff, not one thing: no article on paper
-    name = Name(index, found.end, _with_article(article, count, text, plural), head, plural, count, tuple(found.sightings), tuple(found.sizes))
+    name = Name(
+        index,
+        found.end,
+        _with_article(article, count, text, plural),
+        head,
+        plural,
+        count,
+        tuple(found.sightings),
+        tuple(found.sizes),
+    )
     return _with_of(spoken, name)
 
 
@@ -74,13 +100,17 @@ def _determiners(spoken: Spoken, index: int) -> tuple[int, str, str, bool]:
             break
         if spoken.value_over.get(i) is not None:
             break
-        if text in ("all", "both", "each", "every", "either", "another", "some", "any") and not count:
+        if text in word_set("quantifiers") and not count:
             article = {"all": "all the", "some": "some", "any": "any"}.get(text, text)
         elif text in ("a", "an", "the") or (text in word_set("owners") and _leads(spoken, i)):
             article = article if article in ("all the", "both", "each") else (text if text in ("a", "an") else "the")
-        elif text == "of" and (article or count and spoken.text(i + 1) in word_set("determiners")):
+        elif text == "of" and (article or (count and spoken.text(i + 1) in word_set("determiners"))):
             pass
-        elif (text in word_set("numbers") or text.isdigit()) and spoken.sighting_over.get(i) is None and text not in ("half", "quarter"):
+        elif (
+            (text in word_set("numbers") or text.isdigit())
+            and spoken.sighting_over.get(i) is None
+            and text not in ("half", "quarter")
+        ):
             count = text
         else:
             break
@@ -91,13 +121,20 @@ def _determiners(spoken: Spoken, index: int) -> tuple[int, str, str, bool]:
 def _leads(spoken: Spoken, index: int) -> bool:
     """Whether an owner ("this", "his", "them") stands before a noun and not for one."""
     follows = spoken.text(index + 1)
-    return not spoken.stops_before(index + 1) and (is_nominal(follows) or follows in word_set("numbers") or follows.isdigit())
+    return not spoken.stops_before(index + 1) and (
+        is_nominal(follows) or follows in word_set("numbers") or follows.isdigit()
+    )
 
 
 def _subject(spoken: Spoken, index: int) -> bool:
     """Whether a pronoun begins its clause, so that what follows is said of it."""
     before = spoken.text(index - 1)
-    return spoken.stops_before(index) or before in word_set("conjunctions") or before in word_set("fillers") or not kinds(before).verb
+    return (
+        spoken.stops_before(index)
+        or before in word_set("conjunctions")
+        or before in word_set("fillers")
+        or not kinds(before).verb
+    )
 
 
 @dataclass(slots=True)
@@ -128,7 +165,13 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
         if sighting is not None:
             if found.words and spoken.texts[i] in word_set("places_first"):
                 break
-            if found.words and not found.sightings and (not determined or found.words[0] in word_set("apart")) and not kinds(found.words[0]).adjective and found.words[0] not in word_set("name_words"):
+            if (
+                found.words
+                and not found.sightings
+                and (not determined or found.words[0] in word_set("apart"))
+                and not kinds(found.words[0]).adjective
+                and found.words[0] not in word_set("name_words")
+            ):
                 break
             if sighting.start != i or (found.sightings and found.sightings[-1].item is not None):
                 break
@@ -143,7 +186,7 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
             found.words.append(text)
         i += 1
         found.end = i
-    _trim(spoken, found)
+    _trim(found)
     return found
 
 
@@ -158,11 +201,18 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
     text = spoken.texts[i]
     if begun and found.words[-1] in ("one", "ones"):
         return False
-    if text in ("one", "ones") and (begun or determined) or text in ("back", "front", "top", "bottom") and determined and not begun and spoken.text(i + 1) == "of":
+    if (text in ("one", "ones") and (begun or determined)) or (
+        text in ("back", "front", "top", "bottom") and determined and not begun and spoken.text(i + 1) == "of"
+    ):
         return True
     if text in ("can", "well") and spoken.text(i - 1) in ("a", "the"):
         return True
-    shaped = text.endswith(("ed", "en", "ing")) and bool(kinds(text).verb) and (determined or begun) and is_nominal(spoken.text(i + 1))
+    shaped = (
+        text.endswith(("ed", "en", "ing"))
+        and bool(kinds(text).verb)
+        and (determined or begun)
+        and is_nominal(spoken.text(i + 1))
+    )
     if text in PUNCTUATION or not (is_nominal(text) or shaped) or not text[0].isalnum():
         return False
     what = kinds(text)
@@ -171,23 +221,23 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         return False
     if text in word_set("name_words") and not what.noun and not is_nominal(follows):
         return False
-    if text in ("right", "back", "clean", "dry", "open", "free", "loose", "good", "fine", "hard", "clear", "flat", "first", "next", "last") and (
-        begun or not is_nominal(follows) or not determined
-    ):
+    if text in word_set("describes_first") and (begun or not is_nominal(follows) or not determined):
         return determined and not begun and is_nominal(follows)
-    acts = bool(what.verb) and (follows in word_set("determiners") or follows in word_set("pronouns") or follows in word_set("particles"))
+    acts = bool(what.verb) and (
+        follows in word_set("determiners") or follows in word_set("pronouns") or follows in word_set("particles")
+    )
     if acts and (begun or not determined):
         return False
     # after a thing of the vocabulary only another noun goes on with its name
-    return not (found.sightings and (not what.noun or what.verb and what.adverb))
+    return not (found.sightings and (not what.noun or (what.verb and what.adverb)))
 
 
-def _trim(spoken: Spoken, found: _Words) -> None:
+def _trim(found: _Words) -> None:
     """Take back words at the end that cannot be the head of a name."""
     while found.words and not found.sightings:
         last = found.words[-1].split()[-1]
         what = kinds(last)
-        if what.noun and last not in ("right", "good", "clean", "dry", "free", "open", "loose", "hard", "fine"):
+        if what.noun and last not in word_set("no_heads"):
             break
         found.words.pop()
         found.end -= 1
@@ -218,14 +268,14 @@ def _with_article(article: str, count: str, text: str, plural: bool) -> str:
 
 
 def _of_which(spoken: Spoken, index: int, found: _Words, article: str, count: str) -> Name | None:
-    """"The end of the wrench" names a thing; "the big guy" only points at one."""
+    """ "The end of the wrench" names a thing; "the big guy" only points at one."""
     head = found.words[-1].split()[-1]
     plural = is_plural(head)
     if spoken.text(found.end) == "of" and not spoken.stops_before(found.end):
         whole = read_name(spoken, found.end + 1)
         if whole is not None and not whole.vague:
             inner = " ".join(found.words)
-            if head in ("lot", "rest", "kind", "sort", "same", "one", "bit", "pair"):
+            if head in word_set("portions"):
                 return Name(index, whole.end, whole.text, whole.head, whole.plural, count, whole.sightings, whole.sizes)
             text = f"{_with_article(article, count, inner, plural)} of {whole.text}"
             return Name(index, whole.end, text, head, plural, count, whole.sightings, whole.sizes)
@@ -240,4 +290,13 @@ def _with_of(spoken: Spoken, name: Name) -> Name:
     whole = read_name(spoken, name.end + 1)
     if whole is None or whole.vague:
         return name
-    return Name(name.start, whole.end, f"{name.text} of {whole.text}", name.head, name.plural, name.count, (*name.sightings, *whole.sightings), (*name.sizes, *whole.sizes))
+    return Name(
+        name.start,
+        whole.end,
+        f"{name.text} of {whole.text}",
+        name.head,
+        name.plural,
+        name.count,
+        (*name.sightings, *whole.sightings),
+        (*name.sizes, *whole.sizes),
+    )

@@ -8,14 +8,14 @@ from lemminflect import getInflection
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.actions import read_action
+from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, known_things
 from witnessmark.procedure.lexicon import Deed, deed, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.names import read_name
-from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.rewrite import clause
+from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail
 from witnessmark.procedure.tasks import Task, task_of
-from witnessmark.procedure.deed import Action
 
 REACH = 34  # tokens after the remark within which it says what belongs first
 TWICE = 25.0  # seconds within which two remarks are one
@@ -67,7 +67,7 @@ def _phrase(spoken: Spoken, index: int, name: str) -> tuple[str, ...] | None:
 def _until(spoken: Spoken, index: int) -> int:
     """The end of the sentence, or of the stretch of talk with what is said right after it."""
     end = index
-    while end < min(len(spoken.texts), index + REACH) and not (spoken.texts[end] in PUNCTUATION - {","}):
+    while end < min(len(spoken.texts), index + REACH) and spoken.texts[end] not in PUNCTUATION - {","}:
         if end > index and spoken.stops_before(end) and spoken.texts[end - 1] not in PUNCTUATION:
             break
         end += 1
@@ -83,14 +83,18 @@ def _ahead(spoken: Spoken, start: int, end: int) -> tuple[str, ...]:
 
 
 def _regret(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
-    """"I should have cracked the nuts loose before I jacked it up"."""
+    """ "I should have cracked the nuts loose before I jacked it up"."""
     said = _phrase(spoken, index, "regret")
     if said is None:
         return None
     at = index + len(said)
     end = _until(spoken, at)
     words = set(spoken.texts[at:end])
-    needed = {"before"} if " ".join(said) in phrase_table("order", "says")["weak"] else set(phrase_table("order", "says")["about"])
+    needed = (
+        {"before"}
+        if " ".join(said) in phrase_table("order", "says")["weak"]
+        else set(phrase_table("order", "says")["about"])
+    )
     while spoken.text(at) in word_set("between") and at < end:
         at += 1
     base = kinds(spoken.text(at)).verb
@@ -104,7 +108,7 @@ def _regret(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | 
 
 
 def _before_doing(spoken: Spoken, start: int, end: int, things: Sequence[Known]) -> list[str]:
-    """"Before I jacked it up" as a guide says it: "before jacking the car up"."""
+    """ "Before I jacked it up" as a guide says it: "before jacking the car up"."""
     for i in range(start, end - 2):
         if spoken.texts[i] == "before" and spoken.texts[i + 1] in ("i", "we", "you"):
             base = kinds(spoken.texts[i + 2]).verb
@@ -118,7 +122,7 @@ def _before_doing(spoken: Spoken, start: int, end: int, things: Sequence[Known])
 
 
 def _backwards(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
-    """"I already cut a link before I broke this nut loose": the second belonged first."""
+    """ "I already cut a link before I broke this nut loose": the second belonged first."""
     if spoken.texts[index] not in ("i", "we") or "already" not in spoken.texts[index + 1 : index + 4]:
         return None
     end = _until(spoken, index)
@@ -128,23 +132,29 @@ def _backwards(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced
             if not base or deed(base) is None or form_of(spoken.texts[i + 2], base) != "past":
                 return None
             action = read_action(spoken, i + 2, base)
-            return Misplaced(index, end, task_of(spoken, action, things) if action else None, spoken.texts[index + 2 : i])
+            return Misplaced(
+                index, end, task_of(spoken, action, things) if action else None, spoken.texts[index + 2 : i]
+            )
     return None
 
 
 def _wrong(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
-    """"I've already done this wrong ... do the pedals first": what is to be first is said in the next breath."""
+    """ "I've already done this wrong ... do the pedals first": what is to be first is said in the next breath."""
     said = _phrase(spoken, index, "wrong")
     if said is None:
         return None
     end = min(len(spoken.texts), index + len(said) + REACH + 10)
     about = set(spoken.texts[index:end]) & {"first", "before"}
-    if not about or spoken.text(index - 1) in ("the", "not", "n't") and said[0] == "wrong":
+    if not about or (spoken.text(index - 1) in ("the", "not", "n't") and said[0] == "wrong"):
         return None
     for i in range(index + len(said), end):
         if spoken.texts[i] == "first":
             return Misplaced(index, i + 1, _first_thing(spoken, index, i, things), ())
-    return None if len(about) == 1 and said[0] in ("too", "out", "wrong") else Misplaced(index, index + len(said), None, ())
+    return (
+        None
+        if len(about) == 1 and said[0] in ("too", "out", "wrong")
+        else Misplaced(index, index + len(said), None, ())
+    )
 
 
 def _first_thing(spoken: Spoken, since: int, index: int, things: Sequence[Known]) -> Task | None:
@@ -156,10 +166,19 @@ def _first_thing(spoken: Spoken, since: int, index: int, things: Sequence[Known]
             if name is None or name.vague:
                 return None
             fastener = bool(name.sightings) and name.sightings[-1].kind == "fastener"
-            action = Action(i, index + 1, Deed(("loosen",), "loosen") if fastener else Deed(("do",), "prepare"), name, Tail(["first"], index + 1), False, "verb", sure=True)
+            action = Action(
+                i,
+                index + 1,
+                Deed(("loosen",), "loosen") if fastener else Deed(("do",), "prepare"),
+                name,
+                Tail(["first"], index + 1),
+                False,
+                "verb",
+                sure=True,
+            )
             return task_of(spoken, action, things)
         if base == spoken.texts[i] and deed(base) is not None:
-            action = read_action(spoken, i, base)
-            if action is not None:
-                return task_of(spoken, action, things)
+            read = read_action(spoken, i, base)
+            if read is not None:
+                return task_of(spoken, read, things)
     return None

@@ -36,7 +36,9 @@ def _move(spoken: Spoken, order: list[Placed], remark: Misplaced) -> None:
     draft = draft_of(spoken, [remark.task]) if remark.task is not None else None
     if draft is None:
         return
-    same = next((n for n, p in enumerate(order) if p.shown is None and remark.start <= p.draft.start_token < remark.end), None)
+    same = next(
+        (n for n, p in enumerate(order) if p.shown is None and remark.start <= p.draft.start_token < remark.end), None
+    )
     if same is not None:
         draft = order.pop(same).draft
     target = _target(spoken, order, remark, at)
@@ -46,7 +48,11 @@ def _move(spoken: Spoken, order: list[Placed], remark: Misplaced) -> None:
 def _target(spoken: Spoken, order: Sequence[Placed], remark: Misplaced, at: float) -> int:
     """Index of the step that it belongs before."""
     tokens = spoken.speech.tokens
-    earlier = [n for n, p in enumerate(order) if p.draft.start_token < remark.start and at - tokens[p.draft.start_token].start < BACK]
+    earlier = [
+        n
+        for n, p in enumerate(order)
+        if p.draft.start_token < remark.start and at - tokens[p.draft.start_token].start < BACK
+    ]
     deeds = {base for word in remark.ahead_of if (base := kinds(word).verb)}
     actions = {found.action for base in deeds if (found := deed(base)) is not None}
     nouns = {singular(word) for word in remark.ahead_of if word not in closed_words() and len(word) > 2}
@@ -55,7 +61,11 @@ def _target(spoken: Spoken, order: Sequence[Placed], remark: Misplaced, at: floa
         tasks = order[n].draft.tasks
         verbs = {word for task in tasks for word in task.what.words[:1]}
         things = {singular(word.strip(".,").lower()) for word in order[n].draft.text.split()}
-        score = 2 * bool(verbs & deeds) + 1 * bool({task.what.action for task in tasks} & actions) + 2 * bool(things & nouns)
+        score = (
+            2 * bool(verbs & deeds)
+            + 1 * bool({task.what.action for task in tasks} & actions)
+            + 2 * bool(things & nouns)
+        )
         if score:
             scored.append((score, n))
     if scored:

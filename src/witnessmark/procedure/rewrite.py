@@ -7,10 +7,24 @@ from witnessmark.procedure.lexicon import deeds, word_set
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tasks import Task
 
-AFTER_THING = frozenset({"loose", "free", "clear", "home", "open", "apart", "together", "tight", "flat", "shut", "closed", "aside", "away", "over", "back", "forward", "straight"})
-TOOL_WORDS = {"socket": "socket", "sockets": "socket", "wrench": "wrench", "spanner": "spanner", "key": "hex key", "allen": "hex key", "allens": "hex key", "hex": "hex key", "driver": "nut driver", "bit": "bit", "torx": "bit"}
+TOOL_WORDS = {
+    "socket": "socket",
+    "sockets": "socket",
+    "wrench": "wrench",
+    "spanner": "spanner",
+    "key": "hex key",
+    "allen": "hex key",
+    "allens": "hex key",
+    "hex": "hex key",
+    "driver": "nut driver",
+    "bit": "bit",
+    "torx": "bit",
+}
 LONGEST_SENTENCE = 24
-PERSON = re.compile(r"\b(i|i'm|im|i've|we|we're|my|our|us|me|you're|your|gonna|wanna|uh|um|okay|guys|gotta|this|these|those)\b", re.IGNORECASE)
+PERSON = re.compile(
+    r"\b(i|i'm|im|i've|we|we're|my|our|us|me|you're|your|gonna|wanna|uh|um|okay|guys|gotta|this|these|those)\b",
+    re.IGNORECASE,
+)
 
 
 def clause(spoken: Spoken, task: Task, pronoun: str = "") -> str:
@@ -20,15 +34,23 @@ def clause(spoken: Spoken, task: Task, pronoun: str = "") -> str:
     tails = [tail for tail in task.tails if tail]
     words = [verb]
     listed = len(rest) == 1 and (verb, rest[0]) in deeds()
-    if thing and len(rest) == 1 and (rest[0] in AFTER_THING or not listed or tails or pronoun or " " in rest[0]):
+    if (
+        thing
+        and len(rest) == 1
+        and (rest[0] in word_set("after_thing") or not listed or tails or pronoun or " " in rest[0])
+    ):
         words += [thing, *rest]
     else:
         words += [*rest, thing]
+    size = _size(spoken, task)
+    if size.startswith(" (") and thing:
+        words.insert(words.index(thing) + 1, size.strip())
+        size = ""
     words += tails
     if task.torque:
         words.append(f"to {task.torque}")
     text = " ".join(word for word in words if word)
-    return f"{text}{_size(spoken, task)}"
+    return f"{text}{size}"
 
 
 def _size(spoken: Spoken, task: Task) -> str:
@@ -50,22 +72,38 @@ def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
     parts: list[str] = []
     done: set[tuple[str, ...]] = set()
     thing = ""
+    last: Task | None = None
     for task in tasks:
         again = bool(thing) and task.thing == thing and not task.torque
         text = clause(spoken, task, ("them" if task.plural else "it") if again else "")
         key = (*task.what.words, task.thing, *task.tails, task.torque)
         if PERSON.search(text) is None and key not in done:
             done.add(key)
+            if last is not None and not again and _same_verb(last, task):
+                text = text.removeprefix(f"{task.what.words[0]} ")
+            last = task
             parts.append(text)
             thing = task.thing or thing
     return _joined(parts)
 
 
+def _same_verb(last: Task, task: Task) -> bool:
+    """Whether the verb need not be said again: "tighten the one to ... and the other to ...", "remove the cover and the belt"."""
+    plain = not last.tails and not last.sizes and not last.torque and len(last.what.words) == 1
+    return (
+        last.what.words == task.what.words
+        and bool(task.thing)
+        and len(task.what.words) == 1
+        and (plain or bool(last.torque and task.torque))
+    )
+
+
 def _joined(parts: Sequence[str]) -> str:
     sentences: list[list[str]] = []
     for part in parts:
+        verbless = part.split()[0] in word_set("articles")
         length = sum(len(p.split()) for p in sentences[-1]) if sentences else 0
-        if sentences and length + len(part.split()) <= LONGEST_SENTENCE and len(sentences[-1]) < 3:
+        if sentences and (verbless or (length + len(part.split()) <= LONGEST_SENTENCE and len(sentences[-1]) < 3)):
             sentences[-1].append(part)
         else:
             sentences.append([part])

@@ -36,9 +36,17 @@ class Spoken:
         short = [
             Sighting(i, i + 1, token.text, kind, None)
             for i, token in enumerate(self.speech.tokens)
-            if i not in over and (i - 1) not in self.value_over and (kind := short_names().get(token.lemma)) is not None and self._is_thing(i)
+            if i not in over
+            and (i - 1) not in self.value_over
+            and (kind := short_names().get(token.lemma)) is not None
+            and self._is_thing(i)
         ]
-        full = [replace(s, kind="part") if s.kind == "tool" and is_plural(s.name) and not is_plural(self.texts[s.end - 1]) else s for s in self.named]
+        full = [
+            replace(s, kind="part")
+            if s.kind == "tool" and is_plural(s.name) and not is_plural(self.texts[s.end - 1])
+            else s
+            for s in self.named
+        ]
         return tuple(sorted([*full, *short], key=lambda sighting: sighting.start))
 
     def _is_thing(self, index: int) -> bool:
@@ -47,9 +55,23 @@ class Spoken:
         before = self.text(index - 1)
         if not kinds(text).verb:
             return True
-        plain = is_nominal(before) and kinds(before).noun and not kinds(before).verb and before not in word_set("name_words")
-        described = kinds(before).adjective and before not in closed_words() and self.text(index - 2) in word_set("determiners")
-        return plain or described or before in word_set("determiners") or before in word_set("numbers") or before in ("new", "old", "other", "and") or is_plural(text)
+        plain = (
+            is_nominal(before)
+            and kinds(before).noun
+            and not kinds(before).verb
+            and before not in word_set("name_words")
+        )
+        described = (
+            kinds(before).adjective and before not in closed_words() and self.text(index - 2) in word_set("determiners")
+        )
+        return (
+            plain
+            or described
+            or before in word_set("determiners")
+            or before in word_set("numbers")
+            or before in ("new", "old", "other", "and")
+            or is_plural(text)
+        )
 
     @cached_property
     def utterances(self) -> tuple[Utterance, ...]:
@@ -74,8 +96,10 @@ class Spoken:
     @cached_property
     def nouns(self) -> frozenset[str]:
         """Words that stand behind an article somewhere in the recording, or end the name of a thing."""
-        after = {b for a, b in pairwise(self.texts) if a in ("the", "a", "an", "this", "that", "your", "my")}
-        return frozenset(after | {self.texts[sighting.end - 1] for sighting in self.sightings if sighting.end - sighting.start > 1})
+        after = {b for a, b in pairwise(self.texts) if a in word_set("leads_noun")}
+        return frozenset(
+            after | {self.texts[sighting.end - 1] for sighting in self.sightings if sighting.end - sighting.start > 1}
+        )
 
     @cached_property
     def full_names(self) -> dict[str, tuple[tuple[int, str], ...]]:
@@ -127,7 +151,12 @@ def display(spoken: Spoken, sighting: Sighting) -> str:
 
 def is_plural(word: str) -> bool:
     """Whether a noun is a plural by its look."""
-    return word.endswith("s") and not word.endswith(("ss", "us", "is")) or word in ("teeth", "feet", "people", "halves")
+    return (word.endswith("s") and not word.endswith(("ss", "us", "is"))) or word in (
+        "teeth",
+        "feet",
+        "people",
+        "halves",
+    )
 
 
 def is_nominal(word: str) -> bool:
@@ -143,7 +172,18 @@ def is_nominal(word: str) -> bool:
 @cache
 def closed_words() -> frozenset[str]:
     """Words that never stand inside a name."""
-    names = ("pronouns", "subjects", "prepositions", "auxiliaries", "conjunctions", "adverbs", "fillers", "determiners", "particles", "units")
+    names = (
+        "pronouns",
+        "subjects",
+        "prepositions",
+        "auxiliaries",
+        "conjunctions",
+        "adverbs",
+        "fillers",
+        "determiners",
+        "particles",
+        "units",
+    )
     return frozenset().union(*(word_set(name) for name in names)) - word_set("name_words")
 
 

@@ -54,7 +54,11 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
     parted = max((spoken.utterances[n].parted for n in range(a + 1, b + 1)), default=0.0)
     if parted >= PARTED:
         return False
-    return parted < 0.35 or _alike(group, task) or (parted < 0.4 and tokens[task.start].start - tokens[group[0].start].start < CLOSE)
+    return (
+        parted < 0.35
+        or _alike(group, task)
+        or (parted < 0.4 and tokens[task.start].start - tokens[group[0].start].start < CLOSE)
+    )
 
 
 def _alike(group: Sequence[Task], task: Task) -> bool:

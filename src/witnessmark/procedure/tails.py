@@ -30,9 +30,20 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
     """Everything from a token on that belongs to the action."""
     tail = Tail([], index, particle)
     while len(tail.phrases) < LONGEST_TAIL and not spoken.stops_before(tail.end):
-        if spoken.text(tail.end) in ("just", "real", "nice", "right", "straight", "dead") and tail.end > index and spoken.text(tail.end + 1) in word_set("places") | word_set("manner") | word_set("particles"):
+        if (
+            spoken.text(tail.end) in word_set("softeners")
+            and tail.end > index
+            and spoken.text(tail.end + 1)
+            in (word_set("places") | word_set("manner") | word_set("particles")) - {"away"}
+        ):
             tail.end += 1
-        if not (_set_phrase(spoken, tail) or _particle(spoken, tail) or _manner(spoken, tail) or _until(spoken, tail) or _place(spoken, tail)):
+        if not (
+            _set_phrase(spoken, tail)
+            or _particle(spoken, tail)
+            or _manner(spoken, tail)
+            or _until(spoken, tail)
+            or _place(spoken, tail)
+        ):
             break
     return tail
 
@@ -43,21 +54,36 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
     if text not in word_set("particles"):
         return False
     if tail.particle:
-        if text not in ("tight", "flat", "straight", "loose", "open", "apart", "out", "down", "up") or spoken.text(tail.end + 1) in word_set("determiners"):
+        if text not in word_set("results") or spoken.text(tail.end + 1) in word_set("determiners"):
             return False
         tail.phrases.append(text)
         tail.end += 1
         return True
     follows = spoken.text(tail.end + 1)
-    if text in word_set("prepositions") and not spoken.stops_before(tail.end + 1) and follows not in ("of", "and") and (text != "off" or follows not in word_set("prepositions")):
+    if (
+        text in word_set("prepositions")
+        and not spoken.stops_before(tail.end + 1)
+        and follows not in ("of", "and")
+        and (text != "off" or follows not in word_set("prepositions"))
+    ):
         name = read_name(spoken, tail.end + 1)
-        if name is not None and not (name.vague and follows not in word_set("owners")) and not _acts(spoken, tail.end + 1):
+        if (
+            name is not None
+            and not (name.vague and follows not in word_set("owners"))
+            and not _acts(spoken, tail.end + 1)
+        ):
             return False
     if text == "out" and follows == "of":
         return False
+    if (
+        text in ("in", "on", "over", "at")
+        and follows in ("the", "a", "an", "my", "your")
+        and not spoken.stops_before(tail.end + 1)
+    ):
+        return False
     tail.particle = text
     tail.end += 1
-    if text in ("back", "straight") and spoken.text(tail.end) in ("on", "in", "up", "together", "down", "off", "out"):
+    if text in ("back", "straight") and spoken.text(tail.end) in word_set("second_particles"):
         second = spoken.text(tail.end)
         name = read_name(spoken, tail.end + 1)
         if name is None or name.vague or spoken.stops_before(tail.end + 1) or _acts(spoken, tail.end + 1):
@@ -69,13 +95,21 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
 def _acts(spoken: Spoken, index: int) -> bool:
     """Whether a word begins the next action and not a name."""
     text, follows = spoken.text(index), spoken.text(index + 1)
-    return kinds(text).verb == text and (follows in word_set("determiners") or follows in word_set("pronouns")) and text not in word_set("determiners")
+    return (
+        kinds(text).verb == text
+        and (follows in word_set("determiners") or follows in word_set("pronouns"))
+        and text not in word_set("determiners")
+    )
 
 
 def _manner(spoken: Spoken, tail: Tail) -> bool:
     """One word on how."""
     text = spoken.text(tail.end)
-    if text in word_set("between") and text not in word_set("manner") and spoken.text(tail.end + 1) in word_set("manner"):
+    if (
+        text in word_set("between")
+        and text not in word_set("manner")
+        and spoken.text(tail.end + 1) in word_set("manner")
+    ):
         tail.end += 1
         text = spoken.text(tail.end)
     if text not in word_set("manner"):
@@ -107,15 +141,15 @@ def _set_phrase(spoken: Spoken, tail: Tail) -> bool:
 
 
 def _until(spoken: Spoken, tail: Tail) -> bool:
-    """"Until it clicks": a short clause of a thing and what it does."""
+    """ "Until it clicks": a short clause of a thing and what it does."""
     if spoken.text(tail.end) not in ("until", "till", "til"):
         return False
     words, i = ["until"], tail.end + 1
     while i < len(spoken.texts) and len(words) <= LONGEST_UNTIL and not spoken.stops_before(i):
         text = spoken.texts[i]
-        if text in PUNCTUATION or text in ("and", "or", "but", "so", "because", "cause", "then", "if", "right", "okay", "now", "like"):
+        if text in PUNCTUATION or text in word_set("until_ends"):
             break
-        if text in ("i", "we", "my", "our", "us", "me", "uh", "um"):
+        if text in word_set("persons"):
             return False
         if text in ("it", "they", "that") and len(words) > 2:
             break
@@ -131,8 +165,10 @@ def _until(spoken: Spoken, tail: Tail) -> bool:
 def _place(spoken: Spoken, tail: Tail) -> bool:
     """A preposition and what it leads to: a name or a value."""
     i = tail.end
-    words = []
-    timed = spoken.text(i) in ("after", "every", "about") or spoken.text(i) in ("for", "to", "at") and spoken.text(i + 1) in ("about", "around", "between")
+    words: list[str] = []
+    timed = spoken.text(i) in ("after", "every", "about") or (
+        spoken.text(i) in ("for", "to", "at") and spoken.text(i + 1) in ("about", "around", "between")
+    )
     if timed:
         skip = 1 if spoken.text(i + 1) in ("about", "around", "like", "between", "another") else 0
         value = spoken.value_over.get(i + 1 + skip)
@@ -142,14 +178,18 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
         tail.values += (value,)
         tail.end = value.end_token
         return True
-    while spoken.text(i) in word_set("places") | {"out", "back"} and len(words) < 3 and (not words or not spoken.stops_before(i)):
+    while (
+        spoken.text(i) in word_set("places") | {"out", "back"}
+        and len(words) < 3
+        and (not words or not spoken.stops_before(i))
+    ):
         words.append(spoken.texts[i])
         i += 1
     if not words or spoken.stops_before(i) or (len(words) == 1 and words[0] in ("back", "out")):
         return False
     if words[-1] in ("out", "back"):
         return False
-    if words == ["of"] or _acts(spoken, i) and spoken.sighting_over.get(i) is None:
+    if words == ["of"] or (_acts(spoken, i) and spoken.sighting_over.get(i) is None):
         return False
     value = spoken.value_over.get(i)
     if value is not None and value.start_token == i and value.kind != "tool_size":
@@ -170,7 +210,12 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
         tail.end = name.sizes[-1].end_token
         return True
     said = name.text
-    bare = not name.plural and not name.sightings and spoken.text(i) not in word_set("determiners") and name.end - name.start == 1
+    bare = (
+        not name.plural
+        and not name.sightings
+        and spoken.text(i) not in word_set("determiners")
+        and name.end - name.start == 1
+    )
     tail.phrases.append(f"{' '.join(words)} {said.removeprefix('the ') if bare else said}")
     tail.sightings += name.sightings
     tail.sizes += name.sizes

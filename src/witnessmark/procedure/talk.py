@@ -34,7 +34,7 @@ def find_talk(spoken: Spoken) -> tuple[Talk, ...]:
     size = len(spoken.texts)
     for i, text in enumerate(spoken.texts):
         for tokens, kind in cues.get(text, ()):
-            if kind == "greeting" and i > size * EDGE or kind == "farewell" and i < size * (1 - EDGE):
+            if (kind == "greeting" and i > size * EDGE) or (kind == "farewell" and i < size * (1 - EDGE)):
                 continue
             if spoken.texts[i : i + len(tokens)] == tokens:
                 found.append(Talk(*_stretch(spoken, i, i + len(tokens), kind), kind, i))
@@ -48,7 +48,8 @@ def _stretch(spoken: Spoken, start: int, end: int, kind: str) -> tuple[int, int]
     if kind in ("greeting", "farewell"):
         return utterance.start, utterance.end
     reach = 3 if kind in ("price", "joke") else REACH
-    return max(utterance.start, start - REACH_BACK), min(utterance.end, end + reach)
+    back = REACH if kind == "history" and spoken.texts[end - 1] == "ago" else REACH_BACK
+    return max(utterance.start, start - back), min(utterance.end, end + reach)
 
 
 def remarks(spoken: Spoken, talk: Sequence[Talk]) -> tuple[Remark, ...]:

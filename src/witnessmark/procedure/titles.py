@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 
-from witnessmark.procedure.lexicon import phrase_table
+from witnessmark.procedure.lexicon import phrase_table, word_set
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tasks import FITTING, TAKING, Task
 
@@ -11,7 +11,9 @@ LONGEST = 60
 INTRODUCTION, TOOLS, LAST, CHECKS = "Introduction", "Tools and parts", "Wrap-up", "Final checks"
 
 
-def title_chapters(spoken: Spoken, starts: Sequence[int], tasks: Sequence[Task], lists: Sequence[tuple[int, int]]) -> tuple[str, ...]:
+def title_chapters(
+    spoken: Spoken, starts: Sequence[int], tasks: Sequence[Task], lists: Sequence[tuple[int, int]]
+) -> tuple[str, ...]:
     """One title a chapter, no two alike. starts: first token of each."""
     ends = [*starts[1:], len(spoken.texts)]
     titles: list[str] = []
@@ -26,7 +28,9 @@ def title_chapters(spoken: Spoken, starts: Sequence[int], tasks: Sequence[Task],
     return tuple(titles)
 
 
-def _offers(tasks: Sequence[Task], span: tuple[int, int], lists: Sequence[tuple[int, int]], n: int, count: int) -> list[str]:
+def _offers(
+    tasks: Sequence[Task], span: tuple[int, int], lists: Sequence[tuple[int, int]], n: int, count: int
+) -> list[str]:
     """Titles that would do, best first."""
     listed = sum(max(0, min(end, span[1]) - max(start, span[0])) for start, end in lists)
     offers = []
@@ -55,7 +59,9 @@ def _by_work(tasks: Sequence[Task]) -> list[str]:
     for thing in ranked:
         action = max(classes[thing], key=lambda name: (classes[thing][name], name in TAKING | FITTING, name))
         verb = verbs.get(action, "Check")
-        other = next((o for o in ranked if o != thing and o not in thing and thing not in o and classes[o].keys() & {action}), "")
+        other = next(
+            (o for o in ranked if o != thing and o not in thing and thing not in o and classes[o].keys() & {action}), ""
+        )
         if other and len(f"{verb} the {thing} and the {other}") <= LONGEST:
             offers.append(f"{verb} the {thing} and the {other}")
         offers.append(f"{verb} the {thing}")
@@ -65,6 +71,6 @@ def _by_work(tasks: Sequence[Task]) -> list[str]:
 def _short(task: Task) -> str:
     """The bare name of a task's thing."""
     words = task.thing.split(" of ")[0].split(",")[0].split()
-    while words and words[0] in ("the", "a", "an", "all", "both", "each", "some", "new", "old", "two", "three", "four", "five", "six", "eight"):
+    while words and words[0] in word_set("title_drops"):
         words.pop(0)
     return " ".join(words[:5])

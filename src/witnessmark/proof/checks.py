@@ -4,7 +4,25 @@ import hashlib
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
-from witnessmark.proof import grade, misheard, restated_pair, tool_size, two_values, value_against_row
+from witnessmark.proof import (
+    arithmetic,
+    direction,
+    grade,
+    hazard,
+    misheard,
+    no_value,
+    one_time,
+    order,
+    owed,
+    past_strength,
+    restated_pair,
+    tool_size,
+    two_sizes,
+    two_values,
+    unit_short,
+    value_against_row,
+    worn,
+)
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import SEVERITIES, Finding
 
@@ -15,8 +33,19 @@ CHECKS: tuple[Check, ...] = (
     restated_pair.check,
     grade.check,
     two_values.check,
+    past_strength.check,
     tool_size.check,
+    two_sizes.check,
+    direction.check,
+    worn.check,
+    one_time.check,
+    arithmetic.check,
+    no_value.check,
+    unit_short.check,
     misheard.check,
+    order.check,
+    owed.check,
+    hazard.check,
 )
 
 

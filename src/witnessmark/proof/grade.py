@@ -4,12 +4,12 @@
 Source: common practice (grades are not interchangeable unless the manual says so).
 """
 
-import re
 from collections.abc import Iterator
 
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
 from witnessmark.proof.wording import correction, row_place, row_value
+from witnessmark.reading.grades import grade_parts
 from witnessmark.reading.model import Mention
 from witnessmark.specs.table import SpecRow
 
@@ -22,18 +22,10 @@ def check(evidence: Evidence) -> Iterator[Finding]:
         row = mention.row
         if mention.grade is None or mention.role != "stated" or row is None or row.grade is None:
             continue
-        said, meant = _parts(mention.grade), _parts(row.grade)
+        said, meant = grade_parts(mention.grade), grade_parts(row.grade)
         series = {name for name, _ in said} & {name for name, _ in meant}
         if series and not said & meant:
             yield _finding(mention, row)
-
-
-def _parts(grade: str) -> frozenset[tuple[str, str]]:
-    """The grades in a text as (series, grade): "GL-5 75W-90" is of the series GL and of the viscosities."""
-    text = grade.upper()
-    found = {("W", f"{int(cold)}W-{int(hot)}") for cold, hot in re.findall(r"(\d{1,3})W-?(\d{1,3})", text)}
-    found |= {(series, number) for series, number in re.findall(r"(DOT|GL|SAE|ISO VG|ISO|NLGI)[- ]?(\d+(?:\.\d)?)(?!\d*W)", text)}
-    return frozenset(found)
 
 
 def _finding(mention: Mention, row: SpecRow) -> Finding:

@@ -7,7 +7,7 @@ Source: common practice (the manual's value is the value).
 from collections.abc import Iterator
 from dataclasses import replace
 
-from witnessmark.proof.causes import likely_cause
+from witnessmark.proof.causes import TRADE_UNITS, likely_cause
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding, Severity
 from witnessmark.proof.tolerance import agrees
@@ -37,7 +37,7 @@ def _told(mention: Mention) -> bool:
     """Torques are told of whatever is in hand; any other value counts only where its item is named in the same breath."""
     if mention.kind == "torque":
         return True
-    return not mention.rivals and (mention.sure or mention.clear and mention.specified)
+    return not mention.rivals and mention.clear and (mention.sure or mention.specified)
 
 
 def expected_amounts(mention: Mention, row: SpecRow, followed: bool) -> list[Amount]:
@@ -53,10 +53,19 @@ def expected_amounts(mention: Mention, row: SpecRow, followed: bool) -> list[Amo
 
 def _fits(mention: Mention, amount: Amount) -> bool:
     assert mention.amount is not None and mention.whole is not None
-    if any(agrees(replace(mention.amount, unit=unit), amount) for unit in mention.units or (mention.amount.unit,)):
+    if any(agrees(replace(mention.amount, unit=unit), amount) for unit in _units(mention, amount)):
         return True
     ends = amount.low != amount.high and mention.whole.low != mention.whole.high
     return ends and agrees(mention.whole, amount) and mention.amount.low in (mention.whole.low, mention.whole.high)
+
+
+def _units(mention: Mention, amount: Amount) -> tuple[str, ...]:
+    """The units that a figure may be in: those that the words may mean; where none was said, also the row's own and the trade's."""
+    assert mention.amount is not None
+    if not mention.inferred:
+        return mention.units or (mention.amount.unit,)
+    trade = () if mention.kind == "torque" else TRADE_UNITS.get(dimension(amount.unit), ())
+    return (mention.amount.unit, amount.unit, *trade)
 
 
 def _fits_rival(evidence: Evidence, mention: Mention) -> bool:

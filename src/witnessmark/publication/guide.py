@@ -127,12 +127,23 @@ def _chapters(manuscript: Manuscript, mentions: dict[str, Mention]) -> tuple[Gui
             zip(manuscript.examination.procedure.steps, manuscript.at_step, strict=True), 1
         )
     ]
-    chapter_of = [step.chapter for step in manuscript.examination.procedure.steps]
+    chapter_of = _chapters_read(manuscript.examination.procedure.steps)
     runs = groupby(zip(chapter_of, steps, strict=True), key=lambda pair: pair[0])
     return tuple(
         GuideChapter(marks[chapter].title, marks[chapter].start, tuple(step for _, step in run))
         for chapter, run in runs
     )
+
+
+def _chapters_read(steps: Sequence[Step]) -> list[int]:
+    """The chapter under which each step is read: one that the video shows later goes with the step that follows it."""
+    chapters: list[int] = []
+    following: int | None = None
+    for step in reversed(steps):
+        if step.shown_later is None or following is None:
+            following = step.chapter
+        chapters.append(following)
+    return chapters[::-1]
 
 
 def _step(number: int, step: Step, cautions: tuple[Caution, ...], mentions: dict[str, Mention]) -> GuideStep:

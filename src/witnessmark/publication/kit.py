@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from witnessmark.language.speech import Speech
 from witnessmark.language.tokens import SENTENCE_END
 from witnessmark.language.vocabulary import key_of, tokens_of
-from witnessmark.publication.namings import NOT_MEANT, Naming, find_namings, is_form
+from witnessmark.publication.kit_lexicon import is_form
+from witnessmark.publication.namings import NOT_MEANT, Naming, find_namings
 from witnessmark.publication.sizes import joined_sizes, usual_tool
 from witnessmark.reading.model import Mention, Reading
 from witnessmark.specs.table import SpecTable

@@ -1,21 +1,27 @@
 """Where a recording names a thing that its kit may hold: whole phrases, with the words that say which one is meant."""
 
-import tomllib
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
-from witnessmark.data import read_text
 from witnessmark.language.speech import Speech, breaks_after
-from witnessmark.language.vocabulary import Kind, key_of, terms, tokens_of
+from witnessmark.language.vocabulary import key_of, tokens_of
 from witnessmark.procedure.lexicon import deed, kinds
-from witnessmark.reading.focus import place_words
+from witnessmark.publication.kit_lexicon import (
+    heads,
+    is_form,
+    keys_of,
+    kind_said,
+    kit_words,
+    loose_roles,
+    only_name,
+    which_words,
+)
 from witnessmark.reading.model import Reading
 from witnessmark.reading.sightings import Sighting
 from witnessmark.reading.sizes import SizeSaid
 from witnessmark.specs.table import SpecTable
-from witnessmark.units import units
 
 REACH_BEFORE, REACH_AFTER = 6, 3
 """Tokens within which a verb that acts, or a particle such as `off`, speaks of a thing."""
@@ -51,58 +57,6 @@ class Naming:
     size: SizeSaid | None = None
 
 
-@cache
-def kit_words(name: str) -> tuple[str, ...]:
-    """One of the lists of data/kit.toml."""
-    found: tuple[str, ...] = tuple(tomllib.loads(read_text("kit.toml"))[name])
-    return found
-
-
-@cache
-def _keys(name: str) -> frozenset[tuple[str, ...]]:
-    return frozenset(key_of(word) for word in kit_words(name))
-
-
-@cache
-def _which() -> frozenset[str]:
-    return (frozenset(kit_words("which")) | frozenset(place_words())) - frozenset(kit_words("no_names"))
-
-
-@cache
-def _heads() -> dict[str, Kind]:
-    """The bare heads of the vocabulary by kind of thing; a head of several kinds is a fastener's or part's first."""
-    found: dict[str, Kind] = {}
-    order: tuple[Kind, ...] = ("fastener", "part", "supply", "tool")
-    for term in sorted(terms(), key=lambda term: order.index(term.kind)):
-        for short in term.short:
-            key = key_of(short)
-            if len(key) == 1 and key[0] not in _units():
-                found.setdefault(key[0], term.kind)
-    return found
-
-
-@cache
-def _names_of_heads() -> dict[str, tuple[str, ...]]:
-    found: dict[str, tuple[str, ...]] = {}
-    for term in terms():
-        for short in term.short:
-            found[short] = (*found.get(short, ()), term.name)
-    return found
-
-
-def _only_name(head: str) -> str:
-    """The one name of the vocabulary that a head is short for, else the head itself."""
-    names = _names_of_heads().get(head, ())
-    return names[0] if len(names) == 1 else head
-
-
-@cache
-def _units() -> frozenset[str]:
-    """Words that are units before they are things: `meter`, `foot`."""
-    forms = (form for unit in units().values() for form in (*unit.spoken, *unit.after_number, *unit.short))
-    return frozenset(word for form in forms for word in key_of(form))
-
-
 def find_namings(reading: Reading, table: SpecTable) -> tuple[Naming, ...]:
     """Every naming in order: the sightings, and between them the bare heads that are not taken for something else."""
     speech, sightings = reading.speech, reading.sightings
@@ -113,9 +67,7 @@ def find_namings(reading: Reading, table: SpecTable) -> tuple[Naming, ...]:
     found = [
         _of_sighting(speech, sighting, items) for sighting in sightings if not _head_follows(speech, sighting, taken)
     ]
-    found += [
-        _of_head(speech, i, ends) for i, lemma in enumerate(speech.lemmas) if i not in taken and lemma in _heads()
-    ]
+    found += [_of_head(speech, i, ends) for i, lemma in enumerate(speech.lemmas) if i not in taken and lemma in heads()]
     namings = sorted((one for one in found if one is not None), key=lambda one: one.start)
     tools = sorted(
         [one.start for one in namings if one.kind == "tool"]
@@ -152,7 +104,7 @@ def _head_follows(speech: Speech, sighting: Sighting, taken: set[int]) -> bool:
     at = sighting.end
     if at >= len(speech.tokens) or at in taken or breaks_after(speech, at - 1):
         return False
-    kind = _heads().get(speech.lemmas[at])
+    kind = heads().get(speech.lemmas[at])
     return kind is not None and (sighting.kind == "part" or sighting.kind == kind == "tool")
 
 
@@ -164,13 +116,13 @@ def _of_sighting(speech: Speech, sighting: Sighting, items: Mapping[tuple[str, .
     kind: str | None = sighting.kind
     key = tuple(speech.lemmas[sighting.start : sighting.end])
     item = items.get(key, sighting.item)
-    if key[0] in _heads() and len(key) == 1 and not is_form(speech.texts[sighting.start], sighting.name):
-        kind = _heads()[key[0]]
-    if item is None and kind == "fastener" and sighting.traits & _loose_roles():
+    if key[0] in heads() and len(key) == 1 and not is_form(speech.texts[sighting.start], sighting.name):
+        kind = heads()[key[0]]
+    if item is None and kind == "fastener" and sighting.traits & loose_roles():
         kind = "part"
     if sighting.item is not None and kind == "part":
         # A row without a torque may be of a fluid, a pressure or a distance: the words said tell which.
-        kind = _kind_said(key)
+        kind = kind_said(key)
     return _naming(speech, kind, start, sighting.end, len(key) == 1, item, sighting.name) if kind else None
 
 
@@ -180,48 +132,14 @@ def _of_head(speech: Speech, at: int, ends: dict[int, Sighting]) -> Naming | Non
     start = _leftmost(speech, before.start) if before and joined else at
     head = speech.lemmas[at]
     return _naming(
-        speech, _heads()[head], start, at + 1, start == at, None, _only_name(head) if start == at else speech.texts[at]
+        speech, heads()[head], start, at + 1, start == at, None, only_name(head) if start == at else speech.texts[at]
     )
-
-
-@cache
-def _forms() -> dict[str, frozenset[str]]:
-    return {term.name: frozenset(term.forms) for term in terms()}
-
-
-def is_form(text: str, name: str) -> bool:
-    """Whether a thing is said in just these letters: `calipers` are the tool, `caliper` is rather the part."""
-    return text in _forms().get(name, frozenset())
-
-
-@cache
-def _loose_roles() -> frozenset[str]:
-    """Traits of the fasteners that are bought and laid out like parts: washers, pins and keys."""
-    return frozenset(f"thread_role:{role}" for role in kit_words("part_roles"))
-
-
-@cache
-def _last_words() -> dict[str, str]:
-    """Last word of every name of the vocabulary, and what kind of thing it ends the name of."""
-    found: dict[str, set[str]] = {}
-    for term in terms():
-        for form in (*term.forms, *term.short):
-            found.setdefault(key_of(form)[-1], set()).add(term.kind)
-    return {
-        word: next(kind for kind in ("supply", "part", "fastener", "tool") if kind in kinds_)
-        for word, kinds_ in found.items()
-    }
-
-
-def _kind_said(key: tuple[str, ...]) -> str | None:
-    kind = _last_words().get(key[-1])
-    return kind if kind in ("part", "supply") else None
 
 
 def _leftmost(speech: Speech, start: int) -> int:
     """The first of the words before a name that say which one is meant."""
     low = max(0, start - MOST_BEFORE)
-    while start > low and speech.texts[start - 1] in _which() and not breaks_after(speech, start - 1):
+    while start > low and speech.texts[start - 1] in which_words() and not breaks_after(speech, start - 1):
         start -= 1
     return start
 
@@ -230,10 +148,10 @@ def _naming(
     speech: Speech, kind: str, start: int, end: int, bare: bool, item: str | None, canonical: str
 ) -> Naming | None:
     key = tuple(lemma for lemma in speech.lemmas[start:end] if lemma not in ("'s", "-"))
-    if any(key[-len(word) :] == word for word in (*_keys("features"), *_keys("at_hand"))):
+    if any(key[-len(word) :] == word for word in (*keys_of("features"), *keys_of("at_hand"))):
         return None
-    generic = bare and item is None and key[-1] in _heads()
-    if generic and kind == "tool" and len(key) == 1 and key in _keys("not_alone"):
+    generic = bare and item is None and key[-1] in heads()
+    if generic and kind == "tool" and len(key) == 1 and key in keys_of("not_alone"):
         return None
     before = speech.texts[start - 1] if start else ""
     introduced = before in ("a", "an", "your", "my", "inch", "mil", "mm")

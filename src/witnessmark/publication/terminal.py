@@ -51,7 +51,7 @@ def plain_lines(finding: Finding) -> Iterator[str]:
 def _table(findings: Sequence[Finding]) -> Table:
     table = Table(box=None, padding=(0, 2, 1, 0), header_style="bold", pad_edge=False)
     for heading, options in (("Time", {"justify": "right"}), ("Severity", {}), ("Finding", {"ratio": 1})):
-        table.add_column(heading, **options)  # type: ignore[arg-type]
+        table.add_column(heading, **options)
     for finding in findings:
         style = "dim" if finding.settled is not None else STYLES[finding.severity]
         table.add_row(Text(clock(finding.start)), Text(finding.severity, style=style), _body(finding))

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from witnessmark.language.speech import breaks_after
 from witnessmark.reading.figures import Talk
 from witnessmark.reading.focus import Candidate, Focus, View
+from witnessmark.reading.grades import GradeSaid, grade_parts
 from witnessmark.reading.kinds import Measured
 from witnessmark.reading.sightings import Sighting
 from witnessmark.reading.sizes import SizeSaid
@@ -69,12 +70,21 @@ class Attributor:
         at, end = one.figure.start, one.figure.end
         found = self._pointed(at, end, by_item) if one.kind == "torque" else None
         found = found or (self._strongest(one, by_item, mask, limit) if by_item else Attribution(self._named(at, end), None))
-        self._last[one.kind] = end
+        self._last[one.kind] = self._claimed(end)
         if one.kind == "torque":
             if found.row is not None:
                 self._done[found.row.item] = end
                 self._told = [item for item in self._told if item != found.row.item] + [found.row.item]
         return found
+
+    def grade_of(self, said: GradeSaid, one: Measured, limit: int | None) -> Attribution:
+        """The item of a grade: only rows of its series can be meant, and where there is one, it is."""
+        series = {name for name, _ in grade_parts(said.grade)}
+        rows = {row.item: row for row in self._table.rows if row.kind == "grade" and row.grade and series & {name for name, _ in grade_parts(row.grade)}}
+        if len(rows) == 1:
+            (row,) = rows.values()
+            return Attribution(row.item, row, (), True, True)
+        return self._strongest(one, rows, (), limit) if rows else Attribution(None, None)
 
     def _strongest(self, one: Measured, by_item: dict[str, SpecRow], mask: Sequence[tuple[int, int]], limit: int | None) -> Attribution:
         at, end = one.figure.start, one.figure.end
@@ -91,6 +101,12 @@ class Attributor:
         rivals = tuple(c.item for c in candidates[1:] if c.strength >= (CLOSE if sure else LOOSE) * best.strength)
         clear = len(candidates) < 2 or candidates[1].strength <= CLEAR * best.strength
         return Attribution(best.item, by_item[best.item], rivals, sure, clear)
+
+    def _claimed(self, end: int) -> int:
+        """Token after the words that name what a value was for: "120 on the wheel bolts" has claimed the wheel bolts."""
+        if self._talk.text(end) not in ("on", "for"):
+            return end
+        return max((i + 1 for i in range(end, end + 6) if self._focus.named_between(i, i + 1)), default=end)
 
     def _siblings(self, at: int) -> frozenset[str]:
         """Fellows of the item just told: "the top one gets 32 and the bottom one 35"."""

@@ -35,6 +35,8 @@ class BareRules:
     def __init__(self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], things: Sequence[int]) -> None:
         self._talk = talk
         self._starts = {figure.start for figure in figures}
+        self._figures = sorted(figures, key=lambda figure: figure.start)
+        self._figure_starts = [figure.start for figure in self._figures]
         self._free: Cues = find_cues(talk.texts, "after")
         self._bare: Cues = find_cues(talk.texts, "bare")
         self._sizes: Cues = find_cues(talk.texts, "sizes")
@@ -102,6 +104,8 @@ class BareRules:
             or talk.text(end) == "plus" and end + 1 in self._starts,
             "recap": recap,
             "recap_named": recap and self._named_at_once(at),
+            "enumerated": self._enumerated(figure),
+            "figure_follows": not led and self._figure_follows(figure),
             "torque_beside": beside,
             "torque_before": not beside and self._near(self._torques, at - 40, at),
             "fastener_before": self._near(self._fasteners, at - 5, at),
@@ -142,6 +146,7 @@ class BareRules:
             "on_thing": removing_phase and self._named_after(end),
             "torque_follows": self._near(self._torques, end, end + 9) and talk.text(at - 1) != "to",
             "torque_at_once": self._near(self._torques, end, end + 1),
+            "figure_follows": fastener and not led and self._figure_follows(figure),
             "plural": self._plural(figure),
             "fraction": self._is_fraction(figure) and fastener,
             "after_tool": at in self._head_ends or self._sizes.has("plural_tools", at - 2, at),
@@ -150,6 +155,23 @@ class BareRules:
             "nothing_torqued": nothing and fastener,
             "led": led,
         }
+
+    def _enumerated(self, figure: Figure) -> bool:
+        """Whether two more figures stand around in the same pattern, "N on the ..."."""
+        if self._talk.text(figure.end) not in ("on", "for"):
+            return False
+        near = self._figures[bisect_left(self._figure_starts, figure.start - 20) : bisect_left(self._figure_starts, figure.end + 20)]
+        return sum(self._talk.text(other.number_end) in ("on", "for") and not other.labels for other in near) > 2
+
+    def _figure_follows(self, figure: Figure) -> bool:
+        """Whether the next figure comes at once, is bare or a torque, and nothing else is named between."""
+        i = bisect_left(self._figure_starts, figure.end)
+        if i == len(self._figures) or not 0 < self._figure_starts[i] - figure.end <= 6:
+            return False
+        following = self._figures[i]
+        torque = bool(following.labels) and bisect_left(self._torques, following.start) < bisect_left(self._torques, following.start + 1)
+        named = self._near(self._fasteners, figure.end, following.start) or self._near(self._things, figure.end, following.start)
+        return (not following.labels or torque) and not named and self._talk.text(following.start - 1) not in ("or", "to", "of")
 
     def _recap(self, figure: Figure) -> bool:
         """Whether the speaker says the values once more and names something here."""

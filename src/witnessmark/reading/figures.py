@@ -122,7 +122,7 @@ def _counts(talk: Talk, number: Number, units: dict[int, UnitWord]) -> bool:
 def _single(talk: Talk, number: Number, units: dict[int, UnitWord]) -> Figure:
     at = number.end
     unit = units.get(at)
-    if unit is None and number.form in ("fraction", "mixed"):
+    if unit is None and number.form in ("fraction", "mixed", "decimal"):
         while talk.text(at) in ("of", "a", "an") and at - number.end < 2:
             at += 1
         unit = units.get(at)

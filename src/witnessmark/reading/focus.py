@@ -13,6 +13,7 @@ from itertools import pairwise
 from math import log, sqrt
 
 from witnessmark.data import read_text
+from witnessmark.language.speech import Speech
 from witnessmark.language.vocabulary import key_of
 from witnessmark.specs.table import SpecTable
 
@@ -27,6 +28,7 @@ DONE = 0.6  # what was said of an item before its value was told
 WHOLE = 0.15  # how much a name said whole goes before one of which some words were said
 OTHER_HEAD = 0.65  # items of another kind of fastener than the one just named
 SIBLING = 1.35
+OTHER_NUMBER = 0.8  # one thing where several were named
 JOINT = "-"
 TITLE = 0.12  # words of the recording's title, all the time
 NAMING = frozenset({"on", "for", "into", "at", "in", "what"})
@@ -85,12 +87,16 @@ class View:
 @dataclass(frozen=True)
 class Focus:
     """The items of a table against the words of a recording. lemmas: of all tokens. names: item -> its names' words, empty words
-    left out. title: words of the recording's title. foreign: tokens that name something else ("o-ring" is no ring of the table)."""
+    left out. title: words of the recording's title. foreign: tokens that name something else ("o-ring" is no ring of the table).
+    plurals: tokens in the plural. many: items named in the plural.
+    """
 
     lemmas: tuple[str, ...]
     names: dict[str, tuple[tuple[str, ...], ...]]
     title: frozenset[str] = frozenset()
     foreign: frozenset[int] = frozenset()
+    plurals: frozenset[int] = frozenset()
+    many: frozenset[str] = frozenset()
 
     @cached_property
     def rarity(self) -> dict[str, float]:
@@ -136,14 +142,21 @@ class Focus:
     def strengths(self, view: "View", items: Sequence[str]) -> list[Candidate]:
         """The items by strength for one value, strongest first."""
         weights = {word: self._weight(word, view) for item in items for name in self.names[item] for word in name}
-        head = self._head(view)
+        head, plural = self._head(view), self._named_plural(view)
         found = []
         for item in items:
             strength = max((self._strength(name, weights, view.done.get(item, -1)) for name in self.names[item]), default=0.0)
             fits = head is None or head in self._heads[item]
-            strength *= (1.0 if fits else OTHER_HEAD) * (SIBLING if item in view.siblings else 1.0)
+            strength *= (1.0 if fits else OTHER_HEAD) * (SIBLING if item in view.siblings else 1.0) * (OTHER_NUMBER if plural and item not in self.many else 1.0)
             found.append(Candidate(item, strength))
         return sorted(found, key=lambda candidate: -candidate.strength)
+
+    def _named_plural(self, view: "View") -> bool:
+        """Whether what is named right after, "on the pulleys", is more than one."""
+        if view.end >= len(self.lemmas) or self.lemmas[view.end] not in ("on", "for"):
+            return False
+        stop = min(view.end + 5, len(self.lemmas) if view.limit is None else view.limit)
+        return any(i in self.plurals and self.named_between(i, i + 1) for i in range(view.end, stop))
 
     def named_between(self, start: int, end: int) -> bool:
         """Whether a telling word of some item stands in tokens start..end (exclusive)."""
@@ -200,18 +213,20 @@ def _masked(i: int, mask: Sequence[tuple[int, int]]) -> bool:
     return any(start <= i < end for start, end in mask)
 
 
-def focus_on(table: SpecTable, lemmas: Sequence[str], title: str, others: Iterable[tuple[int, int]] = ()) -> Focus:
+def focus_on(table: SpecTable, speech: Speech, title: str, others: Iterable[tuple[int, int]] = ()) -> Focus:
     """The focus over a whole recording with a title. others: tokens where things of the vocabulary are named that are no fasteners."""
     names: dict[str, tuple[tuple[str, ...], ...]] = {}
     for row in table.rows:
         keys = (_name_words(name) for name in row.names)
         names[row.item] = tuple(dict.fromkeys((*names.get(row.item, ()), *(key for key in keys if key))))
-    spoken = canonical(lemmas)
+    spoken = canonical(speech.lemmas)
+    plurals = frozenset(i for i, (text, lemma) in enumerate(zip(speech.texts, speech.lemmas, strict=True)) if text != lemma and text.endswith("s"))
     known = [frozenset(part for word in name for part in word.split(JOINT)) for found in names.values() for name in found]
     foreign = frozenset(
         i for start, end in others if end - start > 1 and not any(known_name >= set(spoken[start:end]) for known_name in known) for i in range(start, end)
     )
-    return Focus(spoken, names, frozenset(canonical(key_of(title))), foreign)
+    many = frozenset(row.item for row in table.rows if any(name.endswith('s') for name in row.names))
+    return Focus(spoken, names, frozenset(canonical(key_of(title))), foreign, plurals, many)
 
 
 def _name_words(name: str) -> tuple[str, ...]:

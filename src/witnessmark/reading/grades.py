@@ -61,3 +61,11 @@ def _prefixed(texts: Sequence[str], i: int, numbers: dict[int, Number]) -> Grade
                 end, suffix = end + 2, ".1"
             return GradeSaid(i, end, f"{prefix}{figure}{suffix}" if prefix.endswith(("-", " ")) else f"{prefix} {figure}{suffix}")
     return None
+
+
+def grade_parts(grade: str) -> frozenset[tuple[str, str]]:
+    """The grades in a text as (series, grade): "GL-5 75W-90" is of the series GL and of the viscosities (W)."""
+    text = grade.upper()
+    found = {("W", f"{int(cold)}W-{int(hot)}") for cold, hot in re.findall(r"(\d{1,3})W-?(\d{1,3})", text)}
+    found |= {(series, number) for series, number in re.findall(r"(DOT|GL|SAE|ISO VG|ISO|NLGI)[- ]?(\d+(?:\.\d)?)(?!\d*W)", text)}
+    return frozenset(found)

@@ -29,7 +29,7 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
     grades = find_grades(talk.texts)
     covered = {i for grade in grades for i in range(grade.start, grade.end)}
     figures = [figure for figure in find_figures(talk) if not covered & set(range(figure.start, figure.number_end))]
-    focus = focus_on(table, speech.lemmas, title, [(s.start, s.end) for s in sightings if s.kind != "fastener" and s.item is None])
+    focus = focus_on(table, speech, title, [(s.start, s.end) for s in sightings if s.kind != "fastener" and s.item is None])
     things = focus.sayings(row.item for row in table.rows if row.kind == "torque")
     found = KindRules(talk, figures, sightings, things).read()
     mentions = _mentions(talk, table, focus, sightings, found, things)
@@ -40,7 +40,7 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
 
 
 def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], found: Sequence[Measured], things: Sequence[int]) -> list[Mention]:
-    roles = RoleRules(talk, found, sightings)
+    roles = RoleRules(talk, found, sightings, focus.title)
     attributor = Attributor(talk, table, focus, sightings, [one.size for one in found if one.size])
     torque_units = TorqueUnits(talk, found, things)
     mentions: list[Mention] = []
@@ -84,10 +84,10 @@ def _mention(talk: Talk, one: Measured, unit: str | None, role: Role, about: Att
 def _grade_mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], grades: Sequence[GradeSaid]) -> list[Mention]:
     attributor = Attributor(talk, table, focus, sightings, [])
     figures = [_as_measured(grade.start, grade.end) for grade in grades]
-    roles = RoleRules(talk, figures, sightings)
+    roles = RoleRules(talk, figures, sightings, focus.title)
     mentions = []
     for i, (grade, one) in enumerate(zip(grades, figures, strict=True)):
-        about = attributor.attribute(one, (), _limit(figures, i))
+        about = attributor.grade_of(grade, one, _limit(figures, i))
         span = _span(talk, grade.start, grade.end)
         mentions.append(Mention("", "grade", grade.start, grade.end, span, None, None, grade.grade, None, roles.role(i), False, False, about.item, about.row, about.rivals, sure=about.sure, clear=about.clear, specified=True))
     return mentions

@@ -4,6 +4,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import replace
 
+from witnessmark.language.cues import find_cues
 from witnessmark.language.tokens import SENTENCE_END
 from witnessmark.reading.figures import Talk
 from witnessmark.reading.model import Mention
@@ -11,16 +12,19 @@ from witnessmark.units import dimension
 
 RESTATED_REACH = 28  # tokens
 STAGE_REACH = 12
-JOINING = frozenset({"(", ",", "or", "that", "'s", "which", "is", "so", "about", "=", "that's", "call", "it", "roughly", "around"})
+JOINING = frozenset({"(", ",", ".", "or", "that", "'s", "which", "is", "so", "about", "=", "that's", "call", "it", "roughly", "around"})
 NAMED_AT_ONCE = 4  # tokens after a value in which its own item may be named: "76 on the lugs, that's 103"
 
 
 def link_restated(talk: Talk, mentions: Sequence[Mention], things: Sequence[int]) -> list[Mention]:
     """"ten foot pounds, that's a hundred and twenty inch pounds": the second says the first again, and so is about the same item."""
     linked = list(mentions)
+    others = find_cues(talk.texts, "bare")
     for i, mention in enumerate(linked):
-        if mention.amount is None or mention.inferred or mention.kind in ("tool_size", "count"):
+        if mention.amount is None or mention.kind in ("tool_size", "count"):
             continue
+        if mention.inferred and not (mention.kind == "torque" and others.has("other_unit", mention.first - 8, mention.end + 8)):
+            continue  # a bare figure says another one again only where its unit is hinted at: "88 if yours reads American"
         earlier = next((other for other in reversed(linked[:i]) if other.amount is not None and other.kind == mention.kind), None)
         if earlier is not None and _restates(talk, earlier, mention, things):
             linked[i] = replace(mention, restates=earlier.restates or earlier.id, item=earlier.item, row=earlier.row, rivals=earlier.rivals, sure=earlier.sure, role=earlier.role)

@@ -15,12 +15,13 @@ Role = Literal["stated", "measured", "retracted", "warned", "hearsay", "other_ma
 class RoleRules:
     """Roles over one recording. starts of `found` must be in order."""
 
-    def __init__(self, talk: Talk, found: Sequence[Measured], sightings: Sequence[Sighting]) -> None:
-        self._talk = talk
+    def __init__(self, talk: Talk, found: Sequence[Measured], sightings: Sequence[Sighting], title: frozenset[str]) -> None:
+        self._talk, self._title = talk, title
         self._torque_tools = [s.start for s in sightings if s.kind == "tool" and "torque" in s.name]
         self._fasteners = [s.start for s in sightings if s.kind == "fastener"]
         self._machines: Cues = find_cues(talk.texts, "machines")
         self._found = found
+        self._elsewhere: set[int] = set()  # starts of figures said of another machine
         self._starts = [one.figure.start for one in found]
 
     def role(self, index: int) -> Role:
@@ -34,7 +35,7 @@ class RoleRules:
             return "warned"
         if self._hearsay(figure.start, figure.end):
             return "hearsay"
-        if self._of_other_machine(figure.start, figure.end):
+        if self._of_other_machine(index):
             return "other_machine"
         if self._of_tool(index):
             return "of_tool"
@@ -87,23 +88,32 @@ class RoleRules:
         trusted = self._talk.cues.between("trusted", low, start)
         return not trusted or max(span[0] for span in trusted) < max((span[0] for span in spans if span[0] < start), default=-1)
 
-    def _of_other_machine(self, start: int, end: int) -> bool:
+    def _of_other_machine(self, index: int) -> bool:
         """"on my truck it's a hundred": another machine named just before the value, or right after it behind "on" or "for"."""
+        start, end = self._found[index].figure.start, self._found[index].figure.end
         low, high = self._talk.clause(start, 14, 8)
-        i = bisect_left(self._starts, start)
-        low = max(low, self._previous_end(i)) if i else low
+        before = [one for one in self._found[max(0, index - 3) : index] if one.kind != "count"]
+        if before:
+            low = max(low, before[-1].figure.end)
+            # What was said of another machine goes on for as long as the breath does.
+            if before[-1].figure.start in self._elsewhere and start - before[-1].figure.end <= 9 and not self._machines.has("this", low, start):
+                self._elsewhere.add(start)
+                return True
         for noun, _ in self._machines.between("noun", low, high):
             if start <= noun < end or self._machines.has("this", noun - 3, noun):
                 continue
             lead = self._talk.texts[max(0, noun - 6) : noun]
             placed = any(word in ("on", "for", "in", "of") for word in lead)
             if self._is_other(noun) and (noun < start or placed and noun - end <= 6):
+                self._elsewhere.add(start)
                 return True
         return False
 
     def _is_other(self, noun: int) -> bool:
         """"my truck", "the bigger model"; "the other one" is mostly another bolt."""
         words = self._machines
+        if words.has("variant", noun, noun + 2) and self._talk.text(noun) not in self._title:
+            return self._talk.texts[max(0, noun - 2) : noun] in (("on", "the"), ("for", "the"), ("with", "the"))
         if self._talk.text(noun) in ("one", "ones"):
             return words.has("other_one", noun - 2, noun)
         return words.has("other", noun - 3, noun) or words.has("owner", noun - 4, noun)

@@ -100,6 +100,8 @@ class SizeRules:
         if before in ("t", "e"):
             return SizeSaid(figure.start - 1, figure.number_end, figure.low, before.upper())
         lobes = ("torx", "torques")
+        if self._talk.text(figure.number_end + 1) in ("bits", "drivers", "sockets", "screws"):
+            return None  # "two torx bits"
         if before in lobes and self._talk.text(figure.start - 2) not in ("t", "e") or after in lobes:
             return SizeSaid(figure.start, figure.number_end, figure.low, "T")
         return None
@@ -109,7 +111,8 @@ class SizeRules:
         if self._tool_follows(figure.end, 4):
             return not (talk.text(figure.end) == "thread" or talk.text(figure.end + 1) == "thread")
         lengths = ("gap", "thickness", "depth", "length")
-        if any(kinds.has(kind, figure.end, figure.end + 3) for kind in lengths) or talk.text(figure.end) == "of":
+        stop = next((i for i in range(figure.end, figure.end + 3) if not is_word(talk.text(i))), figure.end + 3)
+        if any(kinds.has(kind, figure.end, stop) for kind in lengths) or talk.text(figure.end) == "of":
             return False
         if talk.text(figure.start - 1) in ("over", "under", "than", "least", "most", "about", "above", "below"):
             return False
@@ -146,6 +149,8 @@ class SizeRules:
             return None
         if self._singular_tool_follows(figure):
             return self.bare_size(figure)
+        if self._cues.has("counted", figure.end, figure.end + 3):
+            return None
         before, after = self._talk.text(figure.start - 1), self._talk.text(figure.end)
         free = after == "" or after in _AFTER_LISTED or after in ARTICLES or figure.end in self._starts
         last = self._last

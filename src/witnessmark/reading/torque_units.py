@@ -49,7 +49,8 @@ class TorqueUnits:
         later = next((j for j, i in self._conversions.items() if i == index), None)
         if later is None:
             return None
-        return self._usual if self._found[later].unit != self._usual else self._second
+        said = self._just_said(index) or self._usual
+        return said if self._found[later].unit != said else self._second
 
     def _converting(self, index: int) -> str | None:
         """"120, which is 88 if yours reads American": a bare figure that says the one before in the other unit."""
