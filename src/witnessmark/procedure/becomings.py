@@ -1,8 +1,6 @@
 """Actions told of the thing: "the wheel comes off", "drawer out", "chocks go both sides of the front tires", "the anode gets replaced"."""
 
-from dataclasses import replace
-
-from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.bare import deed_of, ends_before, is_fastener, pulled_out, read_bare, read_of_itself, told
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
@@ -39,7 +37,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
         return _undergone(spoken, thing, index, at) or _moved(spoken, thing, index, at, become)
     if start < 2 and not thing.sightings:
         return None
-    return _bare(spoken, thing, index, since) or _of_itself(spoken, thing, index)
+    return read_bare(spoken, thing, index, since) or read_of_itself(spoken, thing, index)
 
 
 def _new(spoken: Spoken, index: int) -> Action | None:
@@ -72,7 +70,7 @@ def _turned_round(spoken: Spoken, index: int) -> Action | None:
     if spoken.text(index - 1) in ("and", "here", "there") and particle in ("out", "here"):
         return None
     thing = Name(index + 1, index + 2, "", plural=subject == "they")
-    what = _deed_of(spoken, thing, particle)
+    what = deed_of(spoken, thing, particle)
     tail = read_tail(spoken, index + 3)
     return Action(index, tail.end, what, thing, tail, False, "thing", sure=False) if what else None
 
@@ -168,67 +166,54 @@ def _undergone(spoken: Spoken, thing: Name, index: int, at: int) -> Action | Non
 def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Action | None:
     """ "The wheel comes off", "the hose goes on the spigot", "the valve is off"."""
     still = become in ("is", "are", "'s", "'re", "ends up")
-    if (
-        "come" not in become
-        and "go" not in become
-        and "went" not in become
-        and "came" not in become
-        and not still
-        and become not in ("gets", "get", "stays")
-    ):
+    going = any(word in become for word in ("come", "go", "went", "came")) or become in ("gets", "get")
+    if not (still or going) or (thing.vague and still):
+        return None
+    if become in ("come", "go", "both come") and not thing.plural and not thing.vague:
         return None
     while spoken.text(at) in word_set("exactly"):
         at += 1
     if become.startswith(("goes", "go", "comes", "come")):
         at = _skip_to_place(spoken, thing, at)
-    value = spoken.value_over.get(at)
-    measured = (
-        value
-        if value is not None
-        and value.start_token == at
-        and not value.quoted
-        and value.kind not in ("torque", "tool_size")
-        else None
-    )
-    tail = read_tail(spoken, measured.end_token if measured else at)
-    if measured and tail.phrases:
-        tail.phrases.insert(0, measured.shown)
-        tail.values += (measured,)
-    if (thing.vague and still) or (become in ("come", "go", "both come") and not thing.plural and not thing.vague):
-        return None
-    if tail.phrases and not tail.particle and tail.phrases[0].startswith("out of ") and not still and not thing.vague:
-        return Action(index, tail.end, Deed(("pull",), "remove"), thing, tail, False, "thing", sure=True)
-    allowed = ("off", "out", "apart") if "come" in become or "came" in become else word_set("putting")
-    if thing.vague and tail.particle not in allowed:
-        return None
-    if become == "stays":
-        return None
-    if tail.particle in ("in", "on") and not tail.phrases and not _ends(spoken, tail.end):
-        return None
-    if tail.particle in ("up", "down") and thing.sightings and thing.sightings[-1].kind == "fastener":
-        return None
-    if tail.particle and not (
-        still and (tail.phrases or tail.particle not in ("off", "out") or not _ends(spoken, tail.end))
-    ):
-        what = _deed_of(spoken, thing, tail.particle)
-        if what is None:
-            return None
-        tail.particle = ""
-        return Action(index, tail.end, what, thing, tail, False, "thing", sure=not thing.vague)
-    goes = become.endswith(("goes", "go"))
-    if goes and tail.phrases and not thing.vague:
+    tail = _tail_with_measure(spoken, at)
+    if pulled_out(tail) and not still and not thing.vague:
+        return told(index, tail, Deed(("pull",), "remove"), thing)
+    if tail.particle:
+        return _by_particle(spoken, thing, index, tail, become, still)
+    if become.endswith(("goes", "go")) and tail.phrases and not thing.vague:
         away = tail.phrases[0].startswith(("to ", "down to "))
-        return Action(
-            index,
-            tail.end,
-            Deed(("take",), "dispose") if away else Deed(("put",), "fit"),
-            thing,
-            tail,
-            False,
-            "thing",
-            sure=True,
-        )
+        return told(index, tail, Deed(("take",), "dispose") if away else Deed(("put",), "fit"), thing)
     return None
+
+
+def _tail_with_measure(spoken: Spoken, at: int) -> Tail:
+    """What follows, with the measure that may stand before the place: "ten centimeters down the pipe"."""
+    value = spoken.value_over.get(at)
+    if value is None or value.start_token != at or value.quoted or value.kind in ("torque", "tool_size"):
+        return read_tail(spoken, at)
+    tail = read_tail(spoken, value.end_token)
+    if tail.phrases:
+        tail.phrases.insert(0, value.shown)
+        tail.values += (value,)
+    return tail
+
+
+def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: str, still: bool) -> Action | None:
+    """The thing comes off, goes on, is out."""
+    comes = "come" in become or "came" in become
+    if thing.vague and tail.particle not in (("off", "out", "apart") if comes else word_set("putting")):
+        return None
+    if tail.particle in ("in", "on") and not tail.phrases and not ends_before(spoken, tail.end):
+        return None
+    if tail.particle in ("up", "down") and is_fastener(thing):
+        return None
+    if still and (tail.phrases or tail.particle not in ("off", "out") or not ends_before(spoken, tail.end)):
+        return None
+    what = deed_of(spoken, thing, tail.particle)
+    if what is None:
+        return None
+    tail.particle = ""
+    return told(index, tail, what, thing, sure=not thing.vague)
 
 
 def _skip_to_place(spoken: Spoken, thing: Name, at: int) -> int:
@@ -244,210 +229,3 @@ def _skip_to_place(spoken: Spoken, thing: Name, at: int) -> int:
         if tool and spoken.text(i) in ("under", "underneath", "beneath") and i > at and not spoken.stops_before(i):
             return i
     return at
-
-
-def _bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
-    """ "Drawer out", "wheels on", "tray under the hose"."""
-    if thing.vague:
-        return None
-    switched = phrase_table("verbs", "switched")
-    follows = spoken.text(thing.end)
-    if thing.head in switched["things"] and follows in ("on", "off"):
-        if not thing.text.startswith(("the ", "both ", "all ")):
-            thing = replace(thing, text=f"the {thing.text}")
-        return Action(
-            index,
-            thing.end + 1,
-            Deed(tuple(switched[follows][0].split()), switched[follows][1]),
-            thing,
-            Tail([], thing.end + 1),
-            False,
-            "thing",
-            sure=True,
-        )
-    tail = read_tail(spoken, thing.end)
-    if tail.phrases and not tail.particle and tail.phrases[0].startswith("out of "):
-        return Action(index, tail.end, Deed(("pull",), "remove"), thing, tail, False, "thing", sure=True)
-    if spoken.text(thing.start) in ("a", "an") and tail.particle in ("up", "down", "on", "in", "over"):
-        return None
-    caught = (thing.sightings and thing.sightings[-1].kind in ("tool", "supply")) or thing.head in word_set("catchers")
-    if follows in ("under", "underneath") and tail.end == thing.end and caught and _ends(spoken, thing.end + 1):
-        return Action(
-            index,
-            thing.end + 1,
-            Deed(("put",), "fit"),
-            thing,
-            Tail(["underneath"], thing.end + 1),
-            False,
-            "thing",
-            sure=True,
-        )
-    if tail.particle and spoken.text(tail.end) in ("it", "them", "that"):
-        return None
-    if tail.particle in ("up", "down") and thing.sightings and thing.sightings[-1].kind == "fastener":
-        return None
-    first = (
-        spoken.text(thing.end)
-        if spoken.text(thing.end) not in ("just", "all", "both", "then")
-        else spoken.text(thing.end + 1)
-    )
-    if (
-        tail.particle in phrase_table("verbs", "goes")
-        and first in word_set("particles")
-        and (tail.phrases or _ends(spoken, tail.end))
-        and not (tail.particle in word_set("known_only") and not thing.sightings)
-    ):
-        what = _deed_of(spoken, thing, tail.particle)
-        if what is not None:
-            tail.particle = ""
-            return Action(index, tail.end, what, thing, tail, False, "thing", sure=bool(thing.sightings))
-    if tail.phrases and not tail.particle and tail.phrases[0] in ("by hand", "hand tight", "finger tight", "snug"):
-        verb = ("start",) if tail.phrases[0] == "by hand" else ("tighten",)
-        return (
-            Action(
-                index,
-                tail.end,
-                Deed(verb, "fit" if verb == ("start",) else "tighten"),
-                thing,
-                tail,
-                False,
-                "thing",
-                sure=False,
-            )
-            if thing.sightings
-            else None
-        )
-    if thing.sightings and thing.sightings[-1].kind == "fastener":
-        return None
-    known = (thing.sightings and thing.sightings[-1].kind in ("tool", "supply", "part")) or (
-        thing.head in spoken.nouns and thing.end - thing.start <= 3
-    )
-    measured = any(tail.end <= i < tail.end + 3 for i in range(tail.end, tail.end + 3) if i in spoken.value_over)
-    place = spoken.text(thing.end) in word_set("linking") and tail.phrases and not tail.particle and not measured
-    topped = _had_done(spoken, thing, index)
-    if topped is not None:
-        return topped
-    tool = _with_tool(spoken, thing, index)
-    if tool is not None:
-        return tool
-    if (
-        known
-        and place
-        and (index == since or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now"))
-    ):
-        return Action(index, tail.end, Deed(("put",), "fit"), thing, tail, False, "thing", sure=False)
-    return None
-
-
-def _had_done(spoken: Spoken, thing: Name, index: int) -> Action | None:
-    """ "Reservoir topped up with fresh fluid": the participle alone."""
-    text = spoken.text(thing.end)
-    base = kinds(text).verb
-    if (
-        not base
-        or not text.endswith("ed")
-        or not spoken.stops_before(index)
-        or not thing.sightings
-        or base in phrase_table("verbs", "light")
-    ):
-        return None
-    tail = read_tail(spoken, thing.end + 1)
-    what = deed(base, tail.particle)
-    return Action(index, tail.end, what, thing, tail, False, "thing", sure=False) if what else None
-
-
-def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
-    """ "Wire brush on the hub face": the thing is brushed with the wire brush."""
-    if (
-        not thing.sightings
-        or thing.sightings[-1].kind not in ("tool", "supply")
-        or spoken.text(thing.end) not in word_set("tool_places")
-    ):
-        return None
-    table = phrase_table("tools", "does")
-    found = next((table[key] for key in (thing.sightings[-1].name, thing.head) if key in table), None)
-    driver = thing.sizes and thing.head in word_set("drivers") and spoken.text(thing.end) == "on"
-    found = found or (["undo", "loosen"] if driver else None)
-    target = read_name(spoken, thing.end + 1)
-    if found is None or target is None or target.vague or target.head in word_set("rests"):
-        return None
-    negative = spoken.text(index - 1) == "no"
-    tail = read_tail(spoken, target.end)
-    if found[0] not in thing.text and not thing.sizes:
-        tail.phrases.insert(0, f"with {thing.text}")
-    tail.sizes += thing.sizes
-    return Action(index, tail.end, Deed((found[0],), found[1]), target, tail, negative, "thing", sure=True)
-
-
-def _ends(spoken: Spoken, index: int) -> bool:
-    """Whether a clause can end before a token: a stop, a word that opens the next one, a verb with its thing."""
-    text, follows = spoken.text(index), spoken.text(index + 1)
-    return (
-        spoken.stops_before(index)
-        or text in PUNCTUATION
-        or text in word_set("conjunctions")
-        or text in word_set("adverbs")
-        or text in word_set("subjects")
-        or text in word_set("determiners")
-        or (
-            bool(kinds(text).verb)
-            and (
-                follows in word_set("determiners")
-                or follows in word_set("pronouns")
-                or follows in word_set("particles")
-            )
-        )
-        or spoken.sighting_over.get(index) is not None
-    )
-
-
-def _of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
-    """ "The panel unclips", "the arm lifts off": the verb in the third person, or the plain form after a plural."""
-    if thing.vague and not (
-        spoken.text(index) == "it"
-        and (spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", ","))
-    ):
-        return None
-    i = thing.end
-    while spoken.text(i) in word_set("before_itself"):
-        i += 1
-    text = spoken.text(i)
-    base = kinds(text).verb
-    if not base or base not in phrase_table("verbs", "of_things") or spoken.value_over.get(i) is not None:
-        return None
-    form = form_of(text, base)
-    if thing.vague and base not in word_set("turned") and (form != "s" or base in word_set("own_motion")):
-        return None
-    if form not in ("s", "base") or (
-        form == "base" and not (thing.plural or spoken.text(i - 1) in ("should", "will", "'ll", "can"))
-    ):
-        return None
-    tail = read_tail(spoken, i + 1)
-    what = deed(base, tail.particle)
-    if what is not None and tail.particle in ("off", "out") and base in ("drop", "pop", "come", "fall"):
-        what = Deed(("remove",), "remove")
-    turned = bool(set(tail.phrases) & {"clockwise", "anticlockwise", "counterclockwise"})
-    if base in word_set("turned") and not turned:
-        return None
-    if what is None or not (tail.particle or tail.phrases or base.startswith("un")):
-        return None
-    if tail.particle and what.words[-1] != tail.particle:
-        tail.particle = ""
-    return Action(index, tail.end, what, thing, tail, False, "thing", sure=False)
-
-
-def _deed_of(spoken: Spoken, thing: Name, particle: str) -> Deed | None:
-    """What to do so that the thing is off, on, in, out: a tap is turned off, gloves are put on, a cover is removed."""
-    said = set(spoken.texts[thing.start : thing.end])
-    text = " ".join(spoken.texts[thing.start : thing.end])
-    for group in ("switched", "worn", "set"):
-        table = phrase_table("verbs", group)
-        if particle in table and (
-            thing.head in table["things"]
-            or text in table["things"]
-            or (said & set(table["things"]) and group == "switched" and len(said) <= 2)
-        ):
-            words, action = table[particle]
-            return Deed(tuple(words.split()), action)
-    found = phrase_table("verbs", "goes").get(particle)
-    return Deed(tuple(found[0].split()), found[1]) if found else None

@@ -12,7 +12,7 @@ from math import log
 
 from witnessmark.procedure.lexicon import kinds, phrase_table
 from witnessmark.procedure.spoken import Spoken, closed_words
-from witnessmark.procedure.tasks import FITTING, TAKING, Task
+from witnessmark.procedure.task import FITTING, TAKING, Task
 
 USUAL = 58.0  # seconds: about one chapter a minute
 SPREAD = 0.38  # of the logarithm of the length

@@ -15,7 +15,8 @@ from witnessmark.procedure.rewrite import clause
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.steps import draft_steps
 from witnessmark.procedure.talk import find_talk, remarks
-from witnessmark.procedure.tasks import Task, make_tasks
+from witnessmark.procedure.task import Task
+from witnessmark.procedure.tasks import make_tasks
 from witnessmark.procedure.titles import title_chapters
 from witnessmark.reading.sightings import Sighting
 

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 
+from witnessmark.procedure.full_names import bare_item
 from witnessmark.procedure.lexicon import Deed, phrase_table
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken, is_plural
-from witnessmark.procedure.tasks import Task, bare_item
+from witnessmark.procedure.task import Task
 
 
 def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:

@@ -15,7 +15,8 @@ from witnessmark.procedure.names import read_name
 from witnessmark.procedure.rewrite import clause
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail
-from witnessmark.procedure.tasks import Task, task_of
+from witnessmark.procedure.task import Task
+from witnessmark.procedure.tasks import task_of
 
 REACH = 34  # tokens after the remark within which it says what belongs first
 TWICE = 25.0  # seconds within which two remarks are one

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from witnessmark.procedure.lexicon import deeds, word_set
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.procedure.tasks import Task
+from witnessmark.procedure.task import Task
 
 TOOL_WORDS = {
     "socket": "socket",

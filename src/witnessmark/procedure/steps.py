@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from witnessmark.procedure.rewrite import sentence, warning
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.procedure.tasks import Task
+from witnessmark.procedure.task import Task
 
 PARTED = 0.6  # an utterance that begins as surely as this begins a new step
 MOST = 4  # tasks in one step

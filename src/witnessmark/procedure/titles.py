@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from witnessmark.procedure.lexicon import phrase_table, word_set
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.procedure.tasks import FITTING, TAKING, Task
+from witnessmark.procedure.task import FITTING, TAKING, Task
 
 LONGEST = 60
 INTRODUCTION, TOOLS, LAST, CHECKS = "Introduction", "Tools and parts", "Wrap-up", "Final checks"

@@ -22,10 +22,14 @@ def kit_csv(manuscript: Manuscript) -> str:
         ("supply", kit.supplies),
         ("fastener", kit.fasteners),
     ):
-        table.writerows((kind, _cell(each.name), _cell(each.size or ""), f"{each.first:.1f}") for each in things)
+        table.writerows(
+            (kind, spreadsheet_cell(each.name), spreadsheet_cell(each.size or ""), f"{each.first:.1f}")
+            for each in things
+        )
     return text.getvalue()
 
 
-def _cell(text: str) -> str:
+def spreadsheet_cell(text: str) -> str:
+    """A text as a cell that no spreadsheet runs."""
     plain = printable(text)
     return f"'{plain}" if plain.startswith(FORMULA) else plain

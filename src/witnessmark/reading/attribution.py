@@ -6,6 +6,7 @@ Decided by words, order, recency and tool size, never by the value: choosing the
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from witnessmark.language.cues import find_cues
 from witnessmark.language.speech import breaks_after
 from witnessmark.reading.figures import Talk
 from witnessmark.reading.focus import Candidate, Focus, View
@@ -47,6 +48,7 @@ class Attributor:
 
     def __init__(self, talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], sizes: Sequence[SizeSaid]) -> None:
         self._talk, self._table, self._focus, self._sightings, self._sizes = talk, table, focus, sightings, sizes
+        self._recaps = find_cues(talk.texts, "bare")
         self._last: dict[str, int] = {}  # kind -> token after its last value
         self._done: dict[str, int] = {}
         self._told: list[str] = []  # items whose torque was told, the last at the end
@@ -89,8 +91,9 @@ class Attributor:
     def _strongest(self, one: Measured, by_item: dict[str, SpecRow], mask: Sequence[tuple[int, int]], limit: int | None) -> Attribution:
         at, end = one.figure.start, one.figure.end
         limit = self._break_after(end, min(len(self._talk.texts), end + 30 if limit is None else limit))
+        limit = next((i for i in range(end + 3, limit) if self._talk.text(i) in ("then", "now", "next", "okay")), limit)
         torque = one.kind == "torque"
-        view = View(at, end, mask, limit, self._fence(one.kind, at, end, limit), self._done if torque else {}, siblings=self._siblings(at) if torque else frozenset())
+        view = View(at, end, mask, limit, self._fence(one.kind, at, end, limit), self._done if torque else {}, siblings=self._siblings(at) if torque else frozenset(), again=torque and self._recaps.has("recap", at - 45, at))
         candidates = self._focus.strengths(view, tuple(by_item))
         if torque:
             candidates = self._weigh_sizes(candidates, by_item, at, end)

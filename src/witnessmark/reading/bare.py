@@ -18,6 +18,7 @@ from witnessmark.reading.sightings import Sighting, fastener_places
 LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly", "roughly", "around", "at", ","})
 ARTICLES = frozenset({"a", "an", "the", "your", "my", "another", "old", "little"})
 ANGLES = frozenset({"degrees", "degree", "turn", "turns", "twist", "quarter"})
+LARGEST_MM = 70  # no spanner of these trades is wider
 EARLY = 3  # torques told before which a recording still takes things apart
 Kind = Literal["torque", "tool_size"]
 
@@ -123,6 +124,8 @@ class BareRules:
         talk, at, end = self._talk, figure.start, figure.end
         if figure.form == "decimal" or figure.low * 64 % 1 or self._bare.has("unsized", end, end + 3):
             return {}
+        if figure.low > LARGEST_MM or talk.text(at - 1) in ("those", "these") or figure.form == "mixed" and not self._is_fraction(figure):
+            return {}
         if end in self._starts and not self._near(self._torques, end, end + 1):
             return {}  # "two twelves"
         if figure.form == "fraction" and not self._is_fraction(figure) and talk.text(at - 1) not in ARTICLES:
@@ -153,6 +156,7 @@ class BareRules:
             "pointed": self._leads("pointing", at) and fastener and nothing,
             "fastener_at_once": self._near(self._fasteners, at - 3, at),
             "nothing_torqued": nothing and fastener,
+            "measured": talk.cues.has("measured", talk.clause(at, 8, 0)[0], at),
             "led": led,
         }
 

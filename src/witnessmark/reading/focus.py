@@ -6,10 +6,9 @@ Tool sizes help, since each item has its own; values never do (choosing the item
 
 import tomllib
 from bisect import bisect_left
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache, cached_property
-from itertools import pairwise
 from math import log, sqrt
 
 from witnessmark.data import read_text
@@ -27,7 +26,9 @@ FENCED = 0.5  # what was said before the last value, where something is named si
 DONE = 0.6  # what was said of an item before its value was told
 WHOLE = 0.15  # how much a name said whole goes before one of which some words were said
 OTHER_HEAD = 0.65  # items of another kind of fastener than the one just named
+AGAIN = 1.25  # in a recap, what was told before
 SIBLING = 1.35
+OTHER_PLACE, PLACE_REACH = 0.7, 40  # an item of the rear in a recording about the front
 OTHER_NUMBER = 0.8  # one thing where several were named
 JOINT = "-"
 TITLE = 0.12  # words of the recording's title, all the time
@@ -47,13 +48,26 @@ def word_set(name: str) -> frozenset[str]:
     return frozenset(tomllib.loads(read_text("place_words.toml"))[name])
 
 
-def canonical(lemmas: Sequence[str]) -> tuple[str, ...]:
-    """Lemmas with words of place folded together: "top" is "upper", and so is "up here"."""
+@cache
+def opposites() -> tuple[tuple[str, str], ...]:
+    """Pairs of words of place that exclude each other."""
+    rows: list[list[str]] = tomllib.loads(read_text("place_words.toml"))["opposite"]
+    return tuple((one, other) for one, other in rows)
+
+
+def canonical(lemmas: Sequence[str], words: Container[str] = ()) -> tuple[str, ...]:
+    """Lemmas with words of place folded together: "top" is "upper", and so is "up here".
+
+    words: of the table's names; "back" is a place only before one of them or behind "the", else it is an adverb ("push it back").
+    """
     folded = place_words()
     found = [folded.get(lemma, lemma) for lemma in lemmas]
-    for i, (lemma, following) in enumerate(pairwise(lemmas)):
+    for i, lemma in enumerate(lemmas):
+        following = lemmas[i + 1] if i + 1 < len(lemmas) else ""
         if following in ("here", "there", "top", "below") and lemma in ("up", "down"):
             found[i] = "upper" if lemma == "up" else "lower"
+        if lemma == "back" and i > 0 and words and not (lemmas[i - 1] == "the" or following in words):
+            found[i] = lemma
     return tuple(found)
 
 
@@ -71,7 +85,7 @@ class View:
 
     mask: token spans that do not count. limit: token from which what follows does not count. fence: token of the value before, when something is
     named since. done: item -> token of its last value. reach: tokens that count before.
-    siblings: items likely next, because their fellow was just told.
+    siblings: items likely next, because their fellow was just told. again: the values are said once more.
     """
 
     at: int
@@ -82,6 +96,7 @@ class View:
     done: Mapping[str, int] = field(default_factory=dict)
     reach: int = REACH_BEFORE
     siblings: frozenset[str] = frozenset()
+    again: bool = False
 
 
 @dataclass(frozen=True)
@@ -127,12 +142,24 @@ class Focus:
 
     @cached_property
     def siblings(self) -> dict[str, frozenset[str]]:
-        """Of each item, those whose names share half of its words or more: the top and the bottom nut of one link."""
+        """Of each item, those that share most of its words, half of them or more: the top and the bottom nut of one link."""
         words = {item: {word for name in names for word in name} for item, names in self.names.items()}
-        return {
-            item: frozenset(other for other in words if other != item and 2 * len(words[item] & words[other]) >= min(len(words[item]), len(words[other])))
-            for item in words
-        }
+        found = {}
+        for item, own in words.items():
+            shared = {other: len(own & theirs) for other, theirs in words.items() if other != item and 2 * len(own & theirs) >= min(len(own), len(theirs))}
+            found[item] = frozenset(other for other, count in shared.items() if count == max(shared.values()))
+        return found
+
+    @cached_property
+    def _elsewhere(self) -> dict[str, frozenset[str]]:
+        """Of each item, words of place in its first name that are the opposite of one in the title: "rear" where the title says "front"."""
+        against = {there for pair in opposites() for here, there in (pair, pair[::-1]) if here in self.title and there not in self.title}
+        return {item: frozenset(names[0]) & against if names else frozenset() for item, names in self.names.items()}
+
+    def _out_of_place(self, item: str, view: "View") -> bool:
+        """Whether an item is of the other end of the machine than the recording, and that end was not spoken of just now."""
+        words = self._elsewhere[item]
+        return bool(words) and not any(view.at - PLACE_REACH <= i < view.end + 12 for word in words for i in self.places[word])
 
     def sayings(self, items: Iterable[str]) -> list[int]:
         """Tokens where a telling word of the items' names is said, not one that most names share."""
@@ -145,9 +172,12 @@ class Focus:
         head, plural = self._head(view), self._named_plural(view)
         found = []
         for item in items:
-            strength = max((self._strength(name, weights, view.done.get(item, -1)) for name in self.names[item]), default=0.0)
+            done = view.done.get(item, -1)
+            strength = max((self._strength(name, weights, -1 if view.again else done) for name in self.names[item]), default=0.0)
+            strength *= AGAIN if view.again and done >= 0 else 1.0
             fits = head is None or head in self._heads[item]
             strength *= (1.0 if fits else OTHER_HEAD) * (SIBLING if item in view.siblings else 1.0) * (OTHER_NUMBER if plural and item not in self.many else 1.0)
+            strength *= OTHER_PLACE if self._out_of_place(item, view) else 1.0
             found.append(Candidate(item, strength))
         return sorted(found, key=lambda candidate: -candidate.strength)
 
@@ -219,7 +249,7 @@ def focus_on(table: SpecTable, speech: Speech, title: str, others: Iterable[tupl
     for row in table.rows:
         keys = (_name_words(name) for name in row.names)
         names[row.item] = tuple(dict.fromkeys((*names.get(row.item, ()), *(key for key in keys if key))))
-    spoken = canonical(speech.lemmas)
+    spoken = canonical(speech.lemmas, {part for found in names.values() for name in found for word in name for part in word.split(JOINT)})
     plurals = frozenset(i for i, (text, lemma) in enumerate(zip(speech.texts, speech.lemmas, strict=True)) if text != lemma and text.endswith("s"))
     known = [frozenset(part for word in name for part in word.split(JOINT)) for found in names.values() for name in found]
     foreign = frozenset(

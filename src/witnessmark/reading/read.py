@@ -12,7 +12,7 @@ from witnessmark.reading.focus import Focus, focus_on
 from witnessmark.reading.grades import GradeSaid, find_grades
 from witnessmark.reading.kinds import KindRules, Measured
 from witnessmark.reading.model import Mention, Reading
-from witnessmark.reading.relations import link_restated, link_stages
+from witnessmark.reading.relations import link_restated, link_stages, share_items
 from witnessmark.reading.roles import Role, RoleRules
 from witnessmark.reading.sightings import Sighting, find_sightings
 from witnessmark.reading.torque_units import TorqueUnits
@@ -36,7 +36,7 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
     mentions += _grade_mentions(talk, table, focus, sightings, grades)
     mentions.sort(key=lambda mention: mention.first)
     numbered = [replace(mention, id=f"m{n}") for n, mention in enumerate(mentions, 1)]
-    return Reading(speech, sightings, tuple(link_stages(talk, link_restated(talk, numbered, things))))
+    return Reading(speech, sightings, tuple(share_items(link_stages(talk, link_restated(talk, numbered, things)))))
 
 
 def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], found: Sequence[Measured], things: Sequence[int]) -> list[Mention]:
@@ -48,7 +48,7 @@ def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Si
     for i, one in enumerate(found):
         role = roles.role(i)
         retraction = roles.retraction(i)
-        if role == "retracted" and one.inferred and one.kind in ("torque", "count"):
+        if role == "retracted" and one.inferred:
             mask.append((one.figure.start, retraction[1] if retraction else one.figure.end))
             continue
         limit = retraction[1] if retraction else _limit(found, i)

@@ -12,7 +12,7 @@ from witnessmark.units import dimension
 
 RESTATED_REACH = 28  # tokens
 STAGE_REACH = 12
-JOINING = frozenset({"(", ",", ".", "or", "that", "'s", "which", "is", "so", "about", "=", "that's", "call", "it", "roughly", "around"})
+JOINING = frozenset({"(", ",", ".", "or", "that", "'s", "which", "is", "so", "about", "=", "that's", "call", "it", "roughly", "around", "on", "for", "those", "these", "them", "each", "both"})
 NAMED_AT_ONCE = 4  # tokens after a value in which its own item may be named: "76 on the lugs, that's 103"
 
 
@@ -45,7 +45,7 @@ def said_again(talk: Talk, end: int, first: int, stop: int, things: Sequence[int
     gap = first - end
     if gap > RESTATED_REACH or bisect_left(things, end + NAMED_AT_ONCE) < bisect_left(things, first):
         return False
-    if talk.text(stop) in ("on", "for") and bisect_left(things, stop) < bisect_left(things, stop + 5):
+    if talk.text(stop) in ("on", "for") and bisect_left(things, stop) < bisect_left(things, stop + 3):
         return False
     if all(word in JOINING for word in talk.texts[end:first]):
         return True
@@ -65,6 +65,16 @@ def link_stages(talk: Talk, mentions: Sequence[Mention]) -> list[Mention]:
             continue
         linked[i] = replace(mention, stage=before.stage + 1, staged_after=before.id, item=before.item, row=before.row, rivals=before.rivals, sure=before.sure)
     return linked
+
+
+def share_items(mentions: Sequence[Mention]) -> list[Mention]:
+    """A value said again is about what the first saying is about, once stages are known."""
+    by_id = {mention.id: mention for mention in mentions}
+    firsts = [(mention, by_id.get(mention.restates or "")) for mention in mentions]
+    return [
+        replace(mention, item=first.item, row=first.row, rivals=first.rivals, sure=first.sure, stage=first.stage) if first else mention
+        for mention, first in firsts
+    ]
 
 
 def _chained(talk: Talk, before: Mention, after: Mention) -> bool:

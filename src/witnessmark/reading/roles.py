@@ -64,7 +64,7 @@ class RoleRules:
             return False
         one, following = self._found[index], self._found[index + 1]
         gap = following.figure.start - one.figure.end
-        if not 0 < gap <= 16 or following.kind not in (one.kind, "torque") or one.kind not in (following.kind, "count"):
+        if not 0 < gap <= 16 or one.kind != following.kind and not one.inferred:
             return False
         corrections = self._talk.cues.between("correction", one.figure.end, following.figure.start)
         fillers = ("uh", "um", "er", "erm", "oh", ",", ".", "but", "it", "that")
@@ -97,7 +97,6 @@ class RoleRules:
             low = max(low, before[-1].figure.end)
             # What was said of another machine goes on for as long as the breath does.
             if before[-1].figure.start in self._elsewhere and start - before[-1].figure.end <= 9 and not self._machines.has("this", low, start):
-                self._elsewhere.add(start)
                 return True
         for noun, _ in self._machines.between("noun", low, high):
             if start <= noun < end or self._machines.has("this", noun - 3, noun):

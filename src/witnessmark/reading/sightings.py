@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from witnessmark.data import read_text
 from witnessmark.language.speech import Speech
-from witnessmark.language.vocabulary import Term, terms
+from witnessmark.language.vocabulary import Term, key_of, terms
 from witnessmark.specs.table import SpecTable
 
 SEPARATOR = "\t"
@@ -28,19 +28,19 @@ def find_sightings(speech: Speech, table: SpecTable, vocabulary: Sequence[Term] 
     """Every naming, longest form first, never overlapping, in order. The table's own names go before the vocabulary's."""
     known = terms() if vocabulary is None else vocabulary
     things: dict[str, tuple[str, str, str | None, frozenset[str]]] = {}
-    phrases: dict[str, str] = {}
+    phrases: dict[tuple[str, ...], tuple[str, str]] = {}  # by lemma, so that "lug nut" and "lug nuts" are one
     for term in known:
         label = f"{term.kind}{SEPARATOR}{term.name}"
         things[label] = (term.name, term.kind, None, term.traits)
         for form in term.forms:
-            phrases.setdefault(form.casefold(), label)
+            phrases.setdefault(key_of(form), (label, form))
     for row in table.rows:
         label = f"item{SEPARATOR}{row.item}"
         kind = "fastener" if row.property == "torque" else "part"
         things.setdefault(label, (row.item, kind, row.item, frozenset()))
         for form in row.names:
-            phrases[form.casefold()] = label
-    found = speech.find((label, form) for form, label in phrases.items())
+            phrases[key_of(form)] = (label, form)
+    found = speech.find(phrases.values())
     return tuple(Sighting(start, end, *things[label]) for start, end, label in found)
 
 

@@ -1,0 +1,224 @@
+"""Things named with a place and no verb: "drawer out", "tray under the hose", "wire brush on the hub face"."""
+
+from dataclasses import replace
+
+from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.deed import Action
+from witnessmark.procedure.lexicon import Deed, deed, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.tails import Tail, read_tail
+
+
+def told(start: int, tail: Tail, what: Deed, thing: Name, sure: bool = True, negative: bool = False) -> Action:
+    """An action told of a thing, at tokens start..tail.end."""
+    return Action(start, tail.end, what, thing, tail, negative, "thing", sure=sure)
+
+
+def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
+    """What is done to a thing that is named without a verb."""
+    if thing.vague:
+        return None
+    switched = _switched(spoken, thing, index)
+    if switched is not None:
+        return switched
+    tail = read_tail(spoken, thing.end)
+    if pulled_out(tail):
+        return told(index, tail, Deed(("pull",), "remove"), thing)
+    return (
+        _underneath(spoken, thing, index, tail)
+        or _moved_by_particle(spoken, thing, index, tail)
+        or _by_hand(thing, index, tail)
+        or _had_done(spoken, thing, index)
+        or _with_tool(spoken, thing, index)
+        or _put(spoken, thing, index, tail, since)
+    )
+
+
+def _switched(spoken: Spoken, thing: Name, index: int) -> Action | None:
+    """ "Water off": turn off the water."""
+    table = phrase_table("verbs", "switched")
+    follows = spoken.text(thing.end)
+    if thing.head not in table["things"] or follows not in ("on", "off"):
+        return None
+    if not thing.text.startswith(("the ", "both ", "all ")):
+        thing = replace(thing, text=f"the {thing.text}")
+    verb, action = table[follows]
+    return told(index, Tail([], thing.end + 1), Deed(tuple(verb.split()), action), thing)
+
+
+def _underneath(spoken: Spoken, thing: Name, index: int, tail: Tail) -> Action | None:
+    """ "Tray under": what catches drips is put underneath."""
+    catches = (thing.sightings and thing.sightings[-1].kind in ("tool", "supply")) or thing.head in word_set("catchers")
+    if spoken.text(thing.end) not in ("under", "underneath") or tail.end != thing.end or not catches:
+        return None
+    if not ends_before(spoken, thing.end + 1):
+        return None
+    return told(index, Tail(["underneath"], thing.end + 1), Deed(("put",), "fit"), thing)
+
+
+def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> Action | None:
+    """ "Drawer out", "wheels on"."""
+    if tail.particle not in phrase_table("verbs", "goes") or spoken.text(tail.end) in ("it", "them", "that"):
+        return None
+    indefinite = spoken.text(thing.start) in ("a", "an") and tail.particle in ("up", "down", "on", "in", "over")
+    if indefinite or (tail.particle in ("up", "down") and is_fastener(thing)):
+        return None
+    skip = 1 if spoken.text(thing.end) in ("just", "all", "both", "then") else 0
+    at_once = spoken.text(thing.end + skip) in word_set("particles")
+    if not at_once or not (tail.phrases or ends_before(spoken, tail.end)):
+        return None
+    what = (
+        None
+        if tail.particle in word_set("known_only") and not thing.sightings
+        else deed_of(spoken, thing, tail.particle)
+    )
+    if what is None:
+        return None
+    tail.particle = ""
+    return told(index, tail, what, thing, sure=bool(thing.sightings))
+
+
+def _by_hand(thing: Name, index: int, tail: Tail) -> Action | None:
+    """ "Nuts by hand": they are started by hand."""
+    if tail.particle or not thing.sightings or not tail.phrases:
+        return None
+    if tail.phrases[0] == "by hand":
+        return told(index, tail, Deed(("start",), "fit"), thing, sure=False)
+    if tail.phrases[0] in ("hand tight", "finger tight", "snug"):
+        return told(index, tail, Deed(("tighten",), "tighten"), thing, sure=False)
+    return None
+
+
+def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Action | None:
+    """ "Tray under the hose": put it there."""
+    if is_fastener(thing) or tail.particle or not tail.phrases or spoken.text(thing.end) not in word_set("linking"):
+        return None
+    known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
+    measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))
+    begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now")
+    return told(index, tail, Deed(("put",), "fit"), thing, sure=False) if known and begins and not measured else None
+
+
+def _had_done(spoken: Spoken, thing: Name, index: int) -> Action | None:
+    """ "Reservoir topped up with fresh fluid": the participle alone."""
+    text = spoken.text(thing.end)
+    base = kinds(text).verb
+    if (
+        not base
+        or not text.endswith("ed")
+        or not spoken.stops_before(index)
+        or not thing.sightings
+        or base in phrase_table("verbs", "light")
+    ):
+        return None
+    tail = read_tail(spoken, thing.end + 1)
+    what = deed(base, tail.particle)
+    return Action(index, tail.end, what, thing, tail, False, "thing", sure=False) if what else None
+
+
+def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
+    """ "Wire brush on the hub face": the thing is brushed with the wire brush."""
+    if (
+        not thing.sightings
+        or thing.sightings[-1].kind not in ("tool", "supply")
+        or spoken.text(thing.end) not in word_set("tool_places")
+    ):
+        return None
+    table = phrase_table("tools", "does")
+    found = next((table[key] for key in (thing.sightings[-1].name, thing.head) if key in table), None)
+    driver = thing.sizes and thing.head in word_set("drivers") and spoken.text(thing.end) == "on"
+    found = found or (["undo", "loosen"] if driver else None)
+    target = read_name(spoken, thing.end + 1)
+    if found is None or target is None or target.vague or target.head in word_set("rests"):
+        return None
+    negative = spoken.text(index - 1) == "no"
+    tail = read_tail(spoken, target.end)
+    if found[0] not in thing.text and not thing.sizes:
+        tail.phrases.insert(0, f"with {thing.text}")
+    tail.sizes += thing.sizes
+    return Action(index, tail.end, Deed((found[0],), found[1]), target, tail, negative, "thing", sure=True)
+
+
+def pulled_out(tail: Tail) -> bool:
+    """Whether a place is told that the thing comes out of."""
+    return not tail.particle and bool(tail.phrases) and tail.phrases[0].startswith("out of ")
+
+
+def is_fastener(thing: Name) -> bool:
+    """Whether a thing is known to be a fastener."""
+    return bool(thing.sightings) and thing.sightings[-1].kind == "fastener"
+
+
+def ends_before(spoken: Spoken, index: int) -> bool:
+    """Whether a clause can end before a token: a stop, a word that opens the next one, a verb with its thing."""
+    text, follows = spoken.text(index), spoken.text(index + 1)
+    return (
+        spoken.stops_before(index)
+        or text in PUNCTUATION
+        or text in word_set("conjunctions")
+        or text in word_set("adverbs")
+        or text in word_set("subjects")
+        or text in word_set("determiners")
+        or (
+            bool(kinds(text).verb)
+            and (
+                follows in word_set("determiners")
+                or follows in word_set("pronouns")
+                or follows in word_set("particles")
+            )
+        )
+        or spoken.sighting_over.get(index) is not None
+    )
+
+
+def read_of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
+    """ "The panel unclips", "the arm lifts off": the verb in the third person, or the plain form after a plural."""
+    if thing.vague and not (
+        spoken.text(index) == "it"
+        and (spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", ","))
+    ):
+        return None
+    i = thing.end
+    while spoken.text(i) in word_set("before_itself"):
+        i += 1
+    text = spoken.text(i)
+    base = kinds(text).verb
+    if not base or base not in phrase_table("verbs", "of_things") or spoken.value_over.get(i) is not None:
+        return None
+    form = form_of(text, base)
+    if thing.vague and base not in word_set("turned") and (form != "s" or base in word_set("own_motion")):
+        return None
+    if form not in ("s", "base") or (
+        form == "base" and not (thing.plural or spoken.text(i - 1) in ("should", "will", "'ll", "can"))
+    ):
+        return None
+    tail = read_tail(spoken, i + 1)
+    what = deed(base, tail.particle)
+    if what is not None and tail.particle in ("off", "out") and base in ("drop", "pop", "come", "fall"):
+        what = Deed(("remove",), "remove")
+    turned = bool(set(tail.phrases) & {"clockwise", "anticlockwise", "counterclockwise"})
+    if base in word_set("turned") and not turned:
+        return None
+    if what is None or not (tail.particle or tail.phrases or base.startswith("un")):
+        return None
+    if tail.particle and what.words[-1] != tail.particle:
+        tail.particle = ""
+    return Action(index, tail.end, what, thing, tail, False, "thing", sure=False)
+
+
+def deed_of(spoken: Spoken, thing: Name, particle: str) -> Deed | None:
+    """What to do so that the thing is off, on, in, out: a tap is turned off, gloves are put on, a cover is removed."""
+    said = set(spoken.texts[thing.start : thing.end])
+    text = " ".join(spoken.texts[thing.start : thing.end])
+    for group in ("switched", "worn", "set"):
+        table = phrase_table("verbs", group)
+        if particle in table and (
+            thing.head in table["things"]
+            or text in table["things"]
+            or (said & set(table["things"]) and group == "switched" and len(said) <= 2)
+        ):
+            words, action = table[particle]
+            return Deed(tuple(words.split()), action)
+    found = phrase_table("verbs", "goes").get(particle)
+    return Deed(tuple(found[0].split()), found[1]) if found else None

@@ -1,0 +1,96 @@
+"""Torques and tool sizes at the action they belong to."""
+
+from collections.abc import Iterable
+
+from witnessmark.procedure.lexicon import Deed
+from witnessmark.procedure.model import ValueAt
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.task import SIZED, Task
+from witnessmark.procedure.undoing import comes_apart, item_is_plural, undoing
+
+NEAR_SIZE = 14
+NEAR_TORQUE = 30
+
+
+def place_torques(spoken: Spoken, tasks: list[Task]) -> None:
+    """Every torque at the tightening it belongs to; one that nobody put in words makes a task of its own. Said again, it makes none."""
+    done: dict[str, Task] = {}
+    for value in spoken.values:
+        if value.kind != "torque" or value.quoted or value.item is None:
+            continue
+        if value.item in done:
+            done[value.item].values.append(value)
+            continue
+        task = _tightening(spoken, tasks, value)
+        if task is None:
+            task = Task(
+                value.start_token,
+                value.end_token,
+                Deed(("tighten",), "tighten"),
+                "",
+                item_is_plural(value.item),
+                [],
+                False,
+                "value",
+                True,
+            )
+            tasks.append(task)
+        task.thing, task.torque, task.items = f"the {value.item}", value.shown, (value.item,)
+        task.tails = [tail for tail in task.tails if not tail.endswith(value.shown)]
+        if value not in task.values:
+            task.values.append(value)
+        task.end = max(task.end, value.end_token)
+        done[value.item] = task
+
+
+def _tightening(spoken: Spoken, tasks: Iterable[Task], value: ValueAt) -> Task | None:
+    """The tightening task that a torque belongs to."""
+    near = [
+        task
+        for task in tasks
+        if task.what.action == "tighten"
+        and not task.negative
+        and not task.torque
+        and abs(task.start - value.start_token) <= NEAR_TORQUE
+        and (value.item in task.items or _same_utterance(spoken, task.start, value.start_token))
+    ]
+    near.sort(key=lambda task: (value.item not in task.items, abs(task.start - value.start_token)))
+    return near[0] if near else None
+
+
+def place_sizes(spoken: Spoken, tasks: list[Task]) -> None:
+    """Every tool size at the nearest action of its utterance, or at the fastener named beside it."""
+    held = {id(size) for task in tasks for size in task.sizes}
+    for value in spoken.values:
+        if value.kind != "tool_size" or value.quoted or id(value) in held:
+            continue
+        near = [
+            task
+            for task in tasks
+            if not task.negative
+            and task.what.action in SIZED
+            and not task.sizes
+            and _distance(task, value) <= NEAR_SIZE
+            and _same_utterance(spoken, task.start, value.start_token)
+        ]
+        tightened = [
+            task
+            for task in tasks
+            if task.torque and not task.sizes and _same_utterance(spoken, task.start, value.start_token)
+        ]
+        if near:
+            min(near, key=lambda task: _distance(task, value)).sizes.append(value)
+        elif (tightened and comes_apart(spoken, tasks, value.start_token) is False) or len(tightened) == 1:
+            min(tightened, key=lambda task: _distance(task, value)).sizes.append(value)
+        else:
+            task = undoing(spoken, tasks, value)
+            if task is not None:
+                tasks.append(task)
+
+
+def _distance(task: Task, value: ValueAt) -> int:
+    return max(0, task.start - value.end_token, value.start_token - task.end)
+
+
+def _same_utterance(spoken: Spoken, a: int, b: int) -> bool:
+    return spoken.utterance_of[a] == spoken.utterance_of[b]

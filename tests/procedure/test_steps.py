@@ -1,0 +1,82 @@
+"""Steps from what is said, in sentences of many trades."""
+
+import re
+from pathlib import Path
+
+import pytest
+from narration import procedure_of, speech_of, value
+
+from witnessmark.procedure import find_procedure
+
+HERE = Path(__file__).parent
+LINE = re.compile(r"^(said|found)\s+(.*)$")
+TALK = re.compile(r"\b(i|i'm|i've|we|we're|my|our|us|me|you're|gonna|wanna|uh|um|okay|guys|gotta)\b", re.IGNORECASE)
+
+
+def _cases() -> list[tuple[str, str]]:
+    lines = [found for line in (HERE / "steps_said_found.txt").read_text(encoding="utf-8").splitlines() if (found := LINE.match(line))]
+    return [(said[2], found[2]) for said, found in zip(lines[::2], lines[1::2], strict=True)]
+
+
+@pytest.mark.parametrize(("said", "found"), _cases())
+def test_step(said: str, found: str) -> None:
+    steps = [step.text for step in procedure_of(said).steps]
+    assert steps == ([] if found == "nothing" else [found])
+
+
+@pytest.mark.parametrize("said", [said for said, _ in _cases()])
+def test_no_talk_is_left_in_a_step(said: str) -> None:
+    for step in procedure_of(f"uh okay guys {said} you know what i mean").steps:
+        assert not TALK.search(step.text)
+        assert step.text[0].isupper()
+        assert step.text.endswith(".")
+
+
+def test_the_tool_size_and_the_torque_stand_in_the_step() -> None:
+    said = "then the ten mil socket on the cover bolts and tighten the cover bolts to nine newton meters"
+    speech = speech_of(said)
+    values = [
+        value(speech, "ten mil", "tool_size", "10 mm", None, "m1"),
+        value(speech, "nine newton meters", "torque", "9 N·m (80 lbf·in)", "cover bolts", "m2"),
+    ]
+    steps = find_procedure(speech, (), values).steps
+    assert any("to 9 N·m (80 lbf·in)" in step.text and "cover bolts" in step.text for step in steps)
+    assert {"m2"} <= {mention for step in steps for mention in step.values}
+
+
+def test_a_torque_without_a_verb_is_a_tightening() -> None:
+    speech = speech_of("and those get forty five newton meters")
+    values = [value(speech, "forty five newton meters", "torque", "45 N·m (33 lbf·ft)", "axle nuts", "m1")]
+    assert [step.text for step in find_procedure(speech, (), values).steps] == ["Tighten the axle nuts to 45 N·m (33 lbf·ft)."]
+
+
+def test_a_quoted_value_is_no_step() -> None:
+    speech = speech_of("on my old truck those get forty five newton meters")
+    values = [value(speech, "forty five newton meters", "torque", "45 N·m", "axle nuts", "m1", quoted=True)]
+    assert find_procedure(speech, (), values).steps == ()
+
+
+def test_a_recap_makes_no_second_step() -> None:
+    speech = speech_of("the axle nuts get forty five newton meters | so once more the axle nuts are 45 newton meters")
+    values = [
+        value(speech, "forty five newton meters", "torque", "45 N·m", "axle nuts", "m1"),
+        value(speech, "45 newton meters", "torque", "45 N·m", "axle nuts", "m2"),
+    ]
+    steps = find_procedure(speech, (), values).steps
+    assert len(steps) == 1
+    assert steps[0].values == ("m1", "m2")
+
+
+def test_what_is_not_to_be_done_is_a_warning_or_a_step_that_says_so() -> None:
+    steps = procedure_of("remove the brake caliper and hang it from the spring don't hang the caliper by the brake hose").steps
+    assert "Do not hang the caliper by the brake hose." in " ".join([*steps[0].warnings, *(step.text for step in steps)])
+
+
+def test_nothing_said_is_no_procedure() -> None:
+    assert procedure_of("").steps == ()
+    assert procedure_of("").chapters == ()
+
+
+def test_the_same_narration_gives_the_same_procedure() -> None:
+    said = " | ".join(said for said, _ in _cases())
+    assert procedure_of(said) == procedure_of(said)
