@@ -1,6 +1,6 @@
 """Speech cut into utterances."""
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from witnessmark.language.speech import Speech, read_speech
@@ -34,8 +34,14 @@ def test_full_stops_part_where_the_captions_have_them() -> None:
 
 
 def test_openers_part_where_no_pause_tells() -> None:
-    found = said("pull the cover off and put it on the bench out of the way okay so lift the filter out and look at it", "stamped text")
-    assert found == ["pull the cover off and put it on the bench out of the way", "okay so lift the filter out and look at it"]
+    found = said(
+        "pull the cover off and put it on the bench out of the way okay so lift the filter out and look at it",
+        "stamped text",
+    )
+    assert found == [
+        "pull the cover off and put it on the bench out of the way",
+        "okay so lift the filter out and look at it",
+    ]
 
 
 def test_gaps_of_coarse_captions_are_no_pauses() -> None:
@@ -52,7 +58,12 @@ def test_captions_without_full_stops_are_told_from_those_with() -> None:
     assert not is_punctuated(speech_of("one thing then another " * 20))
 
 
-@given(st.lists(st.sampled_from(["okay", "so", "now", "bolt.", "the", "and", "then", "|", "pull", "it", "off,"]), max_size=80))
+@settings(deadline=None)
+@given(
+    st.lists(
+        st.sampled_from(["okay", "so", "now", "bolt.", "the", "and", "then", "|", "pull", "it", "off,"]), max_size=80
+    )
+)
 def test_together_they_hold_every_token(words: list[str]) -> None:
     speech = speech_of(" ".join(words))
     spans = [(u.start, u.end) for u in find_utterances(speech)]

@@ -30,7 +30,9 @@ def procedure_of(text: str, values: Sequence[ValueAt] = (), fmt: str = "SubRip")
     return find_procedure(speech, find_sightings(speech, SpecTable(())), values)
 
 
-def value(speech: Speech, said: str, kind: str, shown: str, item: str | None, mention: str, quoted: bool = False) -> ValueAt:
+def value(
+    speech: Speech, said: str, kind: str, shown: str, item: str | None, mention: str, quoted: bool = False
+) -> ValueAt:
     """A value where its words stand first in a narration."""
     words = tuple(said.split())
     start = next(i for i in range(len(speech.texts)) if speech.texts[i : i + len(words)] == words)

@@ -4,9 +4,15 @@ import pytest
 from narration import procedure_of
 
 DONE_LATE = [
-    ("jack up the car | remove the wheel | i should have cracked the lug nuts loose before i jacked up the car", "lug nuts"),
+    (
+        "jack up the car | remove the wheel | i should have cracked the lug nuts loose before i jacked up the car",
+        "lug nuts",
+    ),
     ("remove the oil filter | i should have drained the oil first before i took the filter off", "oil"),
-    ("slide the deck out | now i did that wrong | so do it the right way round and pull the spark plug lead first", "spark plug lead"),
+    (
+        "slide the deck out | now i did that wrong | so do it the right way round and pull the spark plug lead first",
+        "spark plug lead",
+    ),
 ]
 SAID_IN_PASSING = [
     "he should have bought a new one before it broke",

@@ -14,7 +14,11 @@ TALK = re.compile(r"\b(i|i'm|i've|we|we're|my|our|us|me|you're|gonna|wanna|uh|um
 
 
 def _cases() -> list[tuple[str, str]]:
-    lines = [found for line in (HERE / "steps_said_found.txt").read_text(encoding="utf-8").splitlines() if (found := LINE.match(line))]
+    lines = [
+        found
+        for line in (HERE / "steps_said_found.txt").read_text(encoding="utf-8").splitlines()
+        if (found := LINE.match(line))
+    ]
     return [(said[2], found[2]) for said, found in zip(lines[::2], lines[1::2], strict=True)]
 
 
@@ -47,7 +51,9 @@ def test_the_tool_size_and_the_torque_stand_in_the_step() -> None:
 def test_a_torque_without_a_verb_is_a_tightening() -> None:
     speech = speech_of("and those get forty five newton meters")
     values = [value(speech, "forty five newton meters", "torque", "45 N·m (33 lbf·ft)", "axle nuts", "m1")]
-    assert [step.text for step in find_procedure(speech, (), values).steps] == ["Tighten the axle nuts to 45 N·m (33 lbf·ft)."]
+    assert [step.text for step in find_procedure(speech, (), values).steps] == [
+        "Tighten the axle nuts to 45 N·m (33 lbf·ft)."
+    ]
 
 
 def test_a_quoted_value_is_no_step() -> None:
@@ -68,8 +74,12 @@ def test_a_recap_makes_no_second_step() -> None:
 
 
 def test_what_is_not_to_be_done_is_a_warning_or_a_step_that_says_so() -> None:
-    steps = procedure_of("remove the brake caliper and hang it from the spring don't hang the caliper by the brake hose").steps
-    assert "Do not hang the caliper by the brake hose." in " ".join([*steps[0].warnings, *(step.text for step in steps)])
+    steps = procedure_of(
+        "remove the brake caliper and hang it from the spring don't hang the caliper by the brake hose"
+    ).steps
+    assert "Do not hang the brake caliper by the brake hose." in " ".join(
+        [*steps[0].warnings, *(step.text for step in steps)]
+    )
 
 
 def test_nothing_said_is_no_procedure() -> None:

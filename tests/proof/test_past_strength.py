@@ -42,7 +42,7 @@ def test_a_value_that_the_table_bears_out_is_right(findings_of: FindingsOf) -> N
 
 
 def test_the_tables_size_counts_where_its_value_is_still_to_look_up(findings_of: FindingsOf) -> None:
-    specs = "cover bolts,,torque,,10 mm,invented book p. 1"
+    specs = "cover bolts,,torque,,10 mm socket,invented book p. 1"
     (found,) = findings_of("the cover bolts get ninety foot pounds", specs, "past-strength")
     assert found.severity == "hold" and "10 mm" in found.message
 

@@ -131,7 +131,7 @@ def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -
             return left
     if base == "go" and mood == "do" and name is None and set(tail.phrases) & word_set("directions"):
         return Action(index, tail.end, Deed(("turn",), "turn"), None, tail, False, "verb", sure=True)
-    what = deed(base, tail.particle)
+    what = deed(base, tail.particle) or _by_place(base, tail)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
         return None
     if (name is not None and name.head in word_set("body") and not name.sightings) or (
@@ -140,6 +140,12 @@ def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -
         return None
     rest = _without(tail, what)
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
+
+
+def _by_place(base: str, tail: Tail) -> Deed | None:
+    """A verb that acts only with its particle, where the particle leads to a place: "slip it off the pulley"."""
+    pair = deeds().get((base, tail.phrases[0].split()[0])) if tail.phrases else None
+    return Deed((base,), pair.action) if pair else None
 
 
 def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:

@@ -134,7 +134,8 @@ def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
         return None
     negative = spoken.text(index - 1) == "no"
     tail = read_tail(spoken, target.end)
-    if found[0] not in thing.text and not thing.sizes:
+    same = found[0] in thing.text and len(thing.text.split()) == 2
+    if not same and not thing.sizes:
         tail.phrases.insert(0, f"with {thing.text}")
     tail.sizes += thing.sizes
     return Action(index, tail.end, Deed((found[0],), found[1]), target, tail, negative, "thing", sure=True)

@@ -60,6 +60,9 @@ def _new(spoken: Spoken, index: int) -> Action | None:
 
 def _turned_round(spoken: Spoken, index: int) -> Action | None:
     """ "Up she goes", "off it comes": the particle first."""
+    inverted = _thing_last(spoken, index)
+    if inverted is not None:
+        return inverted
     particle, subject, verb = (spoken.text(index + n) for n in range(3))
     if (
         subject not in ("she", "he", "it", "they")
@@ -73,6 +76,18 @@ def _turned_round(spoken: Spoken, index: int) -> Action | None:
     what = deed_of(spoken, thing, particle)
     tail = read_tail(spoken, index + 3)
     return Action(index, tail.end, what, thing, tail, False, "thing", sure=False) if what else None
+
+
+def _thing_last(spoken: Spoken, index: int) -> Action | None:
+    """ "Off comes the cover", "in goes the new one"."""
+    particle, verb = spoken.text(index), spoken.text(index + 1)
+    if verb not in ("comes", "come", "goes", "go") or particle not in phrase_table("verbs", "goes"):
+        return None
+    thing = read_name(spoken, index + 2)
+    if thing is None or thing.vague or spoken.stops_before(index + 2):
+        return None
+    what = deed_of(spoken, thing, particle)
+    return told(index, read_tail(spoken, thing.end), what, thing) if what else None
 
 
 def _may_begin(spoken: Spoken, index: int, since: int) -> int:
@@ -100,6 +115,8 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
 def _acts_with_particle(spoken: Spoken, index: int) -> bool:
     """Whether a word and its particle are an action by themselves ("mop up")."""
     text, follows = spoken.text(index), spoken.text(index + 1)
+    if text in phrase_table("verbs", "switched")["things"]:
+        return False
     return (
         kinds(text).verb == text
         and (text, follows) in deeds()

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from witnessmark.language.tokens import PUNCTUATION
-from witnessmark.procedure.lexicon import kinds, word_set
+from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 from witnessmark.reading.sightings import Sighting
@@ -226,7 +226,7 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
     acts = bool(what.verb) and (
         follows in word_set("determiners") or follows in word_set("pronouns") or follows in word_set("particles")
     )
-    if acts and (begun or not determined):
+    if acts and (begun or not determined) and text not in phrase_table("verbs", "switched")["things"]:
         return False
     # after a thing of the vocabulary only another noun goes on with its name
     return not (found.sightings and (not what.noun or (what.verb and what.adverb)))

@@ -19,6 +19,7 @@ NAME = "direction"
 BEFORE, AFTER = 9, 8  # tokens around the direction in which the action stands
 AROUND = 14  # tokens around it in which words make it something else
 CORRECTED = 5
+_HEADS = frozenset((head,) for head in "bolt bolts nut nuts screw screws plug plugs".split())
 TURNING = frozenset("turn turns turning turned twist twists wind winds screw rotate".split())
 
 
@@ -58,7 +59,7 @@ def _turns(evidence: Evidence, words: Cues) -> Iterator[Turn]:
     # "anti clockwise" holds a "clockwise".
     spans = [span for span in spans if not any(other[0] < span[0] < other[1] for other in spans)]
     for start, end, clockwise in sorted(spans):
-        if _to_a_side(speech, start, end) or _otherwise(speech, words, start, end, clockwise):
+        if _to_a_side(speech, start, end) or _otherwise(evidence, words, start, end, clockwise):
             continue
         tightens = _action(evidence, words, start, end)
         if tightens is not None:
@@ -73,18 +74,26 @@ def _to_a_side(speech: Speech, start: int, end: int) -> bool:
     return not TURNING & set(speech.texts[low:start]) or speech.texts[end : end + 1] in (("of",), ("side",), ("hand",))
 
 
-def _otherwise(speech: Speech, words: Cues, start: int, end: int, clockwise: bool) -> bool:
+def _otherwise(evidence: Evidence, words: Cues, start: int, end: int, clockwise: bool) -> bool:
     """Said from another side, of no thread, of somebody who got it wrong, denied, or taken back."""
+    speech = evidence.reading.speech
     low, high = clause(speech, start, end, AROUND, AROUND)
     if words.has("viewpoint", max(0, start - 2 * AROUND), high) or words.has("finding", low, high):
         return True
-    if words.has("turned", max(low, start - 8), min(high, end + 3)) or words.has("others", max(low, start - 9), start):
+    if _no_thread(evidence, words, max(low, start - 8), min(high, end + 3)) or words.has("others", max(low, start - 9), start):
         return True
     if words.has("negation", max(low, start - 3), start) or words.has("correction", end, min(high, end + CORRECTED)):
         return True
     opposite = "anticlockwise" if clockwise else "clockwise"
     near = [span for span in words.between(opposite, max(0, start - CORRECTED), end + CORRECTED) if not start <= span[0] < end]
     return bool(near) and speech.texts[start] not in ("lefty", "righty")
+
+
+def _no_thread(evidence: Evidence, words: Cues, low: int, high: int) -> bool:
+    """Whether something else is turned: a shaft, a knob. A "shaft nut" and a "cover bolt" are fasteners."""
+    named = {i for s in evidence.reading.sightings if s.kind == "fastener" for i in range(s.start, s.end)}
+    texts = evidence.reading.speech.texts
+    return any(start not in named and texts[end : end + 1] not in _HEADS for start, end in words.between("turned", low, high))
 
 
 def _action(evidence: Evidence, words: Cues, start: int, end: int) -> bool | None:

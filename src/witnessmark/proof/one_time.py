@@ -51,7 +51,7 @@ def _reused(evidence: Evidence, words: Cues, sighting: Sighting, always: bool) -
     low, high = clause(evidence.reading.speech, sighting.start, sighting.end, BEFORE, AFTER)
     if any(words.has(group, low, high) for group in ("negation", "fresh", "others")):
         return None
-    again = words.between("again", low, high)
+    again = words.between("again", low, high) or _used_again(evidence, words, sighting, high)
     if again:
         return min(sighting.start, again[0][0]), max(sighting.end, again[0][1])
     kept = words.between("kept", max(low, sighting.start - NAMED), sighting.start)
@@ -61,6 +61,14 @@ def _reused(evidence: Evidence, words: Cues, sighting: Sighting, always: bool) -
     if not back and words.has("fit", low, kept[0][0]) and not _placed(words, kept[0][0], low):
         return None
     return kept[0][0], back[0][1] if back else sighting.end
+
+
+def _used_again(evidence: Evidence, words: Cues, sighting: Sighting, high: int) -> tuple[tuple[int, int], ...]:
+    """"use the crush washer again"."""
+    texts = evidence.reading.speech.texts
+    use = next((i for i in range(max(0, sighting.start - NAMED), sighting.start) if texts[i] in ("use", "using")), None)
+    again = "again" in texts[sighting.end : min(high, sighting.end + 2)]
+    return ((use, sighting.end + 1),) if use is not None and again else ()
 
 
 def _placed(words: Cues, at: int, low: int) -> bool:

@@ -10,10 +10,12 @@ from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
 from witnessmark.proof.wording import card, number, row_place, row_value
 from witnessmark.reading.model import Mention
+from witnessmark.reading.sightings import fastener_places
 from witnessmark.specs.table import SpecRow
 from witnessmark.specs.tool_sizes import ToolSize, same_size
 
 NAME = "tool-size"
+LIST, NAMED = 4, 14  # tokens between sizes of one list; tokens before a size in which its fastener is named
 
 
 def size_said(mention: Mention) -> ToolSize | None:
@@ -26,8 +28,16 @@ def size_said(mention: Mention) -> ToolSize | None:
 
 def check(evidence: Evidence) -> Iterator[Finding]:
     """Sizes whose fastener was named in the same breath."""
+    texts = evidence.reading.speech.texts
+    sizes = [mention.first for mention in evidence.mentions if mention.kind == "tool_size"]
+    fasteners = fastener_places(evidence.reading.speech, evidence.reading.sightings)
     for mention in evidence.mentions:
         if mention.kind != "tool_size" or mention.row is None or not mention.sure or not mention.clear or mention.role != "stated":
+            continue
+        if any(0 < abs(other - mention.first) <= LIST for other in sizes):
+            continue  # tools laid out, not the size of one head
+        after = mention.end + 6 if texts[mention.end : mention.end + 1] == ("on",) else mention.first
+        if not any(mention.first - NAMED <= place < after for place in fasteners):
             continue
         said = size_said(mention)
         if said is None or not mention.row.tool_sizes or any(same_size(said, size) for size in mention.row.tool_sizes):

@@ -29,14 +29,16 @@ def check(evidence: Evidence) -> Iterator[Finding]:
         if mention.role != "stated" or mention.amount is None or not _told(mention):
             continue
         expected = expected_amounts(mention, mention.row, mention.id in followed)
-        if expected and not any(_fits(mention, amount) for amount in expected) and not _fits_rival(evidence, mention):
+        if expected and not any(_fits(mention, amount) for amount in expected):
             yield _finding(evidence, mention, mention.row, expected[0])
 
 
 def _told(mention: Mention) -> bool:
-    """Torques are told of whatever is in hand; any other value counts only where its item is named in the same breath."""
+    """Torques are told of whatever is in hand; any other value counts only where its item is clear, and named or told as what it should be."""
     if mention.kind == "torque":
         return True
+    if mention.kind == "interval":
+        return mention.sure and mention.clear and mention.specified
     return not mention.rivals and mention.clear and (mention.sure or mention.specified)
 
 
@@ -69,7 +71,7 @@ def _units(mention: Mention, amount: Amount) -> tuple[str, ...]:
 
 
 def _fits_rival(evidence: Evidence, mention: Mention) -> bool:
-    """Where two items were equally likely meant, a value that is right for either is not held against the speaker."""
+    """Whether the value is right for another item that was as likely meant."""
     assert mention.amount is not None
     rows = [row for item in mention.rivals for row in evidence.table.rows_of(item) if row.kind == mention.kind]
     return any(_fits(mention, amount) for row in rows for amount in row.amounts if dimension(amount.unit) == dimension(mention.amount.unit))
@@ -83,13 +85,20 @@ def _finding(evidence: Evidence, mention: Mention, row: SpecRow, amount: Amount)
     message = f'"{mention.said}" was said of {row.item}{doubt}, which is {said}; {row_place(row)} says {want}.'
     fix = correction(mention, row, amount_text(Amount(amount.low, amount.high, amount.unit, amount.bound)))
     return Finding(
-        NAME, severity(mention), mention.start, mention.origin.end, mention.said, message, want, row.item, cause.text, fix, row.origin,
+        NAME, severity(mention, _fits_rival(evidence, mention)), mention.start, mention.origin.end, mention.said, message, want, row.item, cause.text, fix, row.origin,
         row_value(row), (mention.id,),
     )  # fmt: skip
 
 
-def severity(mention: Mention) -> Severity:
-    """A torque that differs is a hold; so is any other value told as what it should be, with its unit and item."""
+def severity(mention: Mention, right_for_rival: bool) -> Severity:
+    """A torque that differs is a hold; so is any other value told as what it should be, with its unit and item.
+
+    Where another item was as likely meant and the value is right for that one, a person should look; where the item is hardly told, it is a note.
+    """
+    if mention.faint:
+        return "note"
+    if right_for_rival or mention.kind == "interval":
+        return "query"
     if mention.kind == "torque":
         return "hold"
     return "hold" if mention.sure and mention.specified and not mention.inferred else "query"

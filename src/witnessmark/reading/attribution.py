@@ -21,6 +21,7 @@ ENOUGH = 0.2  # strength under which nothing is said to be meant
 SURE = 0.55  # strength of the last fourteen tokens alone that makes an item one named in the same breath
 CLOSE, LOOSE = 0.93, 0.8  # a rival as strong as this share of the strongest is as likely; the second where the item was not named just now
 CLEAR = 0.75
+FAINT = 0.3
 SIBLING_REACH = 25
 SIZE_FITS, SIZE_DIFFERS = 0.45, -0.2
 FAR = frozenset({"ft", "yd", "m", "km", "mi"})
@@ -33,7 +34,7 @@ SAME_KINDS = {"gap": {"gap", "length", "depth", "thickness"}, "length": {"gap", 
 class Attribution:
     """What a value is about. row: the table's specification, None where only words were said.
 
-    rivals: items as likely. sure: named in the same breath. clear: no other item comes near.
+    rivals: items as likely. sure: named in the same breath. clear: no other item comes near. faint: hardly more than a guess.
     """
 
     item: str | None
@@ -41,6 +42,7 @@ class Attribution:
     rivals: tuple[str, ...] = ()
     sure: bool = False
     clear: bool = False
+    faint: bool = False
 
 
 class Attributor:
@@ -93,7 +95,7 @@ class Attributor:
         limit = self._break_after(end, min(len(self._talk.texts), end + 30 if limit is None else limit))
         limit = next((i for i in range(end + 3, limit) if self._talk.text(i) in ("then", "now", "next", "okay")), limit)
         torque = one.kind == "torque"
-        view = View(at, end, mask, limit, self._fence(one.kind, at, end, limit), self._done if torque else {}, siblings=self._siblings(at) if torque else frozenset(), again=torque and self._recaps.has("recap", at - 45, at))
+        view = View(at, end, mask, limit, self._fence(one.kind, at, end, limit), self._done if torque else {}, siblings=self._siblings(at) if torque else frozenset(), again=torque and self._recaps.has("recap", at - 45, at), other_one=self._other_one(at))
         candidates = self._focus.strengths(view, tuple(by_item))
         if torque:
             candidates = self._weigh_sizes(candidates, by_item, at, end)
@@ -103,7 +105,11 @@ class Attributor:
         sure = self._focus.strengths(replace(view, reach=14), (best.item,))[0].strength >= SURE
         rivals = tuple(c.item for c in candidates[1:] if c.strength >= (CLOSE if sure else LOOSE) * best.strength)
         clear = len(candidates) < 2 or candidates[1].strength <= CLEAR * best.strength
-        return Attribution(best.item, by_item[best.item], rivals, sure, clear)
+        return Attribution(best.item, by_item[best.item], rivals, sure, clear, best.strength < FAINT)
+
+    def _other_one(self, at: int) -> bool:
+        """"the bottom one", "the other one": a fellow of what was just spoken of."""
+        return any(self._talk.text(i) in ("one", "ones") and self._talk.text(i - 1) not in ("this", "that", "new", "old") for i in range(at - 12, at))
 
     def _claimed(self, end: int) -> int:
         """Token after the words that name what a value was for: "120 on the wheel bolts" has claimed the wheel bolts."""

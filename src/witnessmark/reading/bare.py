@@ -86,7 +86,7 @@ class BareRules:
 
     def _torque_evidence(self, figure: Figure) -> dict[str, bool]:
         talk, at, end = self._talk, figure.start, figure.end
-        if figure.form == "fraction" or talk.text(end) in ("of", "s"):
+        if figure.form == "fraction" or talk.text(end) in ("of", "s") or talk.texts[end : end + 2] == ("a", "side"):
             return {}
         low, _ = talk.clause(at, 16, 0)
         led, recap = self.led(at), self._recap(figure)

@@ -94,6 +94,10 @@ def find_figures(talk: Talk) -> tuple[Figure, ...]:
 
 def _apart(talk: Talk, number: Number, units: dict[int, UnitWord]) -> tuple[Number, ...]:
     """"two twelves" and "two ten mil bolts" are two of a size, not 212 and 210."""
+    if number.form == "mixed" and not number.written and number.value > 20 and number.end not in units:
+        joint = next((i for i in range(number.start, number.end) if talk.text(i) == "and" and talk.text(i + 1) in ("a", "quarter", "half")), None)
+        if joint is not None:  # "one twenty and a quarter": a torque, then a quarter turn
+            return (replace(number, end=joint, value=Decimal(int(number.value)), form="cardinal"),)
     if not number.apart or talk.text(number.start) == "one":
         return (number,)
     last = talk.text(number.end - 1)

@@ -27,7 +27,7 @@ DONE = 0.6  # what was said of an item before its value was told
 WHOLE = 0.15  # how much a name said whole goes before one of which some words were said
 OTHER_HEAD = 0.65  # items of another kind of fastener than the one just named
 AGAIN = 1.25  # in a recap, what was told before
-SIBLING = 1.35
+SIBLING, OTHER_ONE = 1.35, 1.8
 OTHER_PLACE, PLACE_REACH = 0.7, 40  # an item of the rear in a recording about the front
 OTHER_NUMBER = 0.8  # one thing where several were named
 JOINT = "-"
@@ -86,6 +86,7 @@ class View:
     mask: token spans that do not count. limit: token from which what follows does not count. fence: token of the value before, when something is
     named since. done: item -> token of its last value. reach: tokens that count before.
     siblings: items likely next, because their fellow was just told. again: the values are said once more.
+    other_one: "the bottom one" was said.
     """
 
     at: int
@@ -97,6 +98,7 @@ class View:
     reach: int = REACH_BEFORE
     siblings: frozenset[str] = frozenset()
     again: bool = False
+    other_one: bool = False
 
 
 @dataclass(frozen=True)
@@ -176,7 +178,7 @@ class Focus:
             strength = max((self._strength(name, weights, -1 if view.again else done) for name in self.names[item]), default=0.0)
             strength *= AGAIN if view.again and done >= 0 else 1.0
             fits = head is None or head in self._heads[item]
-            strength *= (1.0 if fits else OTHER_HEAD) * (SIBLING if item in view.siblings else 1.0) * (OTHER_NUMBER if plural and item not in self.many else 1.0)
+            strength *= (1.0 if fits else OTHER_HEAD) * ((OTHER_ONE if view.other_one else SIBLING) if item in view.siblings else 1.0) * (OTHER_NUMBER if plural and item not in self.many else 1.0)
             strength *= OTHER_PLACE if self._out_of_place(item, view) else 1.0
             found.append(Candidate(item, strength))
         return sorted(found, key=lambda candidate: -candidate.strength)

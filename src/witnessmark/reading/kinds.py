@@ -136,7 +136,7 @@ class KindRules:
             return Measured(figure, "torque", None, True)
         if decided == "tool_size":
             return self._sized(figure)
-        if neighbour is not None and kind in OTHERWISE_TOLD and self._bare_rules.stands_free(figure):
+        if neighbour is not None and kind in OTHERWISE_TOLD and figure.form != "fraction" and self._bare_rules.stands_free(figure):
             return Measured(figure, neighbour.kind, neighbour.unit, True)
         return Measured(figure, "count", None, True)
 

@@ -76,7 +76,7 @@ def _mention(talk: Talk, one: Measured, unit: str | None, role: Role, about: Att
     whole = Amount(min(figure.low, partner.low), max(figure.low, partner.low), unit or "", "range") if partner else amount
     return Mention(
         "", one.kind, first, end, _span(talk, first, end), amount, whole, None, one.size, role, one.inferred, unit in figure.short,
-        about.item, about.row, about.rivals, sure=about.sure, clear=about.clear, specified=specified,
+        about.item, about.row, about.rivals, sure=about.sure, clear=about.clear, faint=about.faint, specified=specified,
         units=tuple(label for label in figure.labels if unit and dimension(label) == dimension(unit) and label not in figure.short),
     )  # fmt: skip
 

@@ -12,7 +12,7 @@ from witnessmark.units import dimension
 
 RESTATED_REACH = 28  # tokens
 STAGE_REACH = 12
-JOINING = frozenset({"(", ",", ".", "or", "that", "'s", "which", "is", "so", "about", "=", "that's", "call", "it", "roughly", "around", "on", "for", "those", "these", "them", "each", "both"})
+JOINING = frozenset({"(", ",", ".", "or", "that", "'s", "which", "is", "so", "about", "=", "that's", "call", "it", "roughly", "around", "on", "for", "those", "these", "them", "each", "both", "bolt", "bolts", "nut", "nuts"})
 NAMED_AT_ONCE = 4  # tokens after a value in which its own item may be named: "76 on the lugs, that's 103"
 
 
@@ -72,7 +72,7 @@ def share_items(mentions: Sequence[Mention]) -> list[Mention]:
     by_id = {mention.id: mention for mention in mentions}
     firsts = [(mention, by_id.get(mention.restates or "")) for mention in mentions]
     return [
-        replace(mention, item=first.item, row=first.row, rivals=first.rivals, sure=first.sure, stage=first.stage) if first else mention
+        replace(mention, item=first.item, row=first.row, rivals=first.rivals, sure=first.sure, faint=first.faint, stage=first.stage) if first else mention
         for mention, first in firsts
     ]
 

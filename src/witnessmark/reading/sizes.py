@@ -149,8 +149,8 @@ class SizeRules:
             return None
         if self._singular_tool_follows(figure):
             return self.bare_size(figure)
-        if self._cues.has("counted", figure.end, figure.end + 3):
-            return None
+        if self._cues.has("counted", figure.end, figure.end + 3) or figure.end in self._starts and self._talk.text(figure.end).endswith("s"):
+            return None  # "three a side", "two twelves"
         before, after = self._talk.text(figure.start - 1), self._talk.text(figure.end)
         free = after == "" or after in _AFTER_LISTED or after in ARTICLES or figure.end in self._starts
         last = self._last
