@@ -58,7 +58,7 @@ def test_captions_without_full_stops_are_told_from_those_with() -> None:
     assert not is_punctuated(speech_of("one thing then another " * 20))
 
 
-@settings(deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(
     st.lists(
         st.sampled_from(["okay", "so", "now", "bolt.", "the", "and", "then", "|", "pull", "it", "off,"]), max_size=80

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from witnessmark.language.speech import Speech, read_speech
+from witnessmark.language.vocabulary import terms
 from witnessmark.procedure import Procedure, ValueAt, find_procedure
 from witnessmark.reading.sightings import find_sightings
 from witnessmark.specs.table import SpecTable
@@ -27,7 +28,10 @@ def speech_of(text: str, fmt: str = "SubRip") -> Speech:
 def procedure_of(text: str, values: Sequence[ValueAt] = (), fmt: str = "SubRip") -> Procedure:
     """The procedure of a narration with no specification table."""
     speech = speech_of(text, fmt)
-    return find_procedure(speech, find_sightings(speech, SpecTable(())), values)
+    said = {*speech.texts, *speech.lemmas}
+    # only the terms that can be found at all: the whole vocabulary is slow to match anew for every sentence
+    near = [term for term in terms() if any(said.issuperset(form.replace("-", " ").split()) for form in term.forms)]
+    return find_procedure(speech, find_sightings(speech, SpecTable(()), near), values)
 
 
 def value(

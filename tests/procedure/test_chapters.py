@@ -1,23 +1,43 @@
 """Chapters: where they begin and what they are called."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from narration import procedure_of
 
 PARTS = [
-    "hello and welcome back to the shed today this old saw will not start and it has been sitting in the barn all winter long "
-    * 2,
-    "okay tools you need a wrench a socket set a pair of pliers a wire brush a screwdriver and a torque wrench and some rags "
-    * 2,
-    "okay so first remove the air filter cover and lift out the air filter and wipe the air filter housing the air filter is dirty "
-    * 2,
-    "now the spark plug pull the spark plug lead and unscrew the spark plug and brush the spark plug threads the spark plug is black "
-    * 2,
-    "right the carburetor disconnect the fuel line from the carburetor and remove the carburetor and clean the carburetor jets well "
-    * 2,
-    "all right so that's it thanks for watching and see you next time when we look at the other saw that is in the barn over there "
-    * 2,
+    2
+    * (
+        "hello and welcome back to the shed today this old saw will not start "
+        "and it has been sitting in the barn all winter long "
+    ),
+    2
+    * (
+        "okay tools you need a wrench a socket set a pair of pliers a wire "
+        "brush a screwdriver and a torque wrench and some rags "
+    ),
+    2
+    * (
+        "okay so first remove the air filter cover and lift out the air filter "
+        "and wipe the air filter housing the air filter is dirty "
+    ),
+    2
+    * (
+        "now the spark plug pull the spark plug lead and unscrew the spark "
+        "plug and brush the spark plug threads the spark plug is black "
+    ),
+    2
+    * (
+        "right the carburetor disconnect the fuel line from the carburetor and "
+        "remove the carburetor and clean the carburetor jets well "
+    ),
+    2
+    * (
+        "all right so that's it thanks for watching and see you next time when "
+        "we look at the other saw that is in the barn over there "
+    ),
 ]
 
 
@@ -27,7 +47,7 @@ def test_first_at_nought_and_every_title_once() -> None:
     assert len({chapter.title for chapter in chapters}) == len(chapters)
     assert all(0 < len(chapter.title) <= 60 for chapter in chapters)
     assert 3 <= len(chapters) <= 8
-    gaps = [b.start - a.start for a, b in zip(chapters, chapters[1:], strict=False)]
+    gaps = [b.start - a.start for a, b in pairwise(chapters)]
     assert min(gaps) >= 10
 
 
@@ -84,7 +104,7 @@ WORDS = st.sampled_from(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(st.lists(WORDS, max_size=120))
 def test_any_talk_gives_a_whole_procedure(words: list[str]) -> None:
     procedure = procedure_of(" ".join(words))

@@ -22,7 +22,7 @@ def test_a_unit_said_whole_or_of_no_torque(findings_of: FindingsOf, said: str) -
 
 
 def test_order(findings_of: FindingsOf) -> None:
-    (found,) = findings_of("i should have cracked the lug nuts loose before i jacked it up", "", "order")
+    (found,) = findings_of("i should've greased the splines before i put that up", "", "order")
     assert found.severity == "query" and found.fix is not None and found.fix.question
 
 

@@ -6,11 +6,12 @@
     said: the drain plug gets thirty five newton metres
     found: torque 35 N·m @oil drain plug
 
-`said` goes on over the next lines until `found`. `(pause 2)` in it is a silence of two seconds. Several finds stand apart by `;`, in the order said.
-A find is: kind, value, unit, `@item`, and in brackets what else is known of it: (again) says the one before in another
-unit, (stage 2) follows another in one tightening, (retracted), (warned), (hearsay), (other machine), (of tool), (measured).
-`@nothing` means that no item is named; without `@` the item is not compared. `nothing` alone: no value at all.
-Counts, years, money, times, distances, masses and lengths of nothing in particular are compared only where `found` names their kind.
+`said` goes on over the next lines until `found`. `(pause 2)` in it is a silence of two seconds. Several finds stand
+apart by `;`, in the order said. A find is: kind, value, unit, `@item`, and in brackets what else is known of it: (again)
+says the one before in another unit, (stage 2) follows another in one tightening, and the role where it is not simply
+stated: (retracted), (warned), (hearsay), (other machine), (of tool), (measured). `@nothing` means that no item is named;
+without `@` the item is not compared. `nothing` alone: no value at all. Counts, years, money, times, distances, masses and
+lengths of no item of the table, and the square drive of a wrench, are compared only where `found` names their kind.
 """
 
 from dataclasses import dataclass, replace
@@ -27,6 +28,7 @@ from witnessmark.transcript.reader import parse_transcript
 
 HERE = Path(__file__).parent
 IDLE = frozenset({"count", "year", "money", "duration", "distance", "mass", "length"})
+LENGTHS = frozenset({"length", "depth"})
 WORD_SECONDS = 0.36
 
 
@@ -72,7 +74,7 @@ def table_of(name: str) -> SpecTable:
 
 
 def captions(said: str) -> bytes:
-    """The words as captions: one block behind a bracketed time, or WebVTT with a cue between silences where one is told."""
+    """The words as captions: one block behind a bracketed time, or WebVTT cues where a silence is told."""
     if "(pause " not in said:
         return f"[0:00] {said}\n".encode()
     lines, at = ["WEBVTT", ""], 1.0
@@ -87,22 +89,37 @@ def captions(said: str) -> bytes:
 
 def read_case(case: Case) -> Reading:
     """The whole way from captions to mentions."""
+    return reading_of(case, captions(case.said))
+
+
+def reading_of(case: Case, data: bytes) -> Reading:
+    """The same for other captions in place of the case's own."""
     table = table_of(case.table)
     project = Project(HERE, case.title or "repair", HERE / "captions.txt")
-    return read(read_speech(parse_transcript(captions(case.said), "captions.txt"), corrector(project, table)), table, project.title)
+    speech = read_speech(parse_transcript(data, "captions.txt"), corrector(project, table))
+    return read(speech, table, project.title)
 
 
 def told(case: Case, reading: Reading) -> str:
     """What was found, written as the case writes it."""
     wanted = [find.split() for find in case.found.split(";")]
     kinds = {words[0] for words in wanted if words}
-    shown = [mention for mention in reading.mentions if mention.kind not in IDLE or mention.kind in kinds]
-    shown = [one for i, one in enumerate(shown) if not (i and one.whole and one.whole is not one.amount and one.whole == shown[i - 1].whole)]
+    shown = [mention for mention in reading.mentions if mention.kind in kinds or not _is_idle(mention)]
+    shown = [one for i, one in enumerate(shown) if not (i and _ends_range(shown[i - 1], one))]
     finds = [
         find(mention, with_item=i >= len(wanted) or any(word.startswith("@") for word in wanted[i]))
         for i, mention in enumerate(shown)
     ]
     return "; ".join(finds) or "nothing"
+
+
+def _is_idle(mention: Mention) -> bool:
+    of_nothing = mention.kind in IDLE and mention.row is None
+    return of_nothing or (mention.kind in LENGTHS and mention.role == "of_tool")
+
+
+def _ends_range(first: Mention, second: Mention) -> bool:
+    return second.whole is not None and second.whole is not second.amount and second.whole == first.whole
 
 
 def find(mention: Mention, with_item: bool) -> str:
@@ -121,8 +138,8 @@ def find(mention: Mention, with_item: bool) -> str:
 
 def _value(mention: Mention) -> str:
     if mention.size is not None:
-        value = f"{mention.size.size:f}"
-        return f"{value} {mention.size.system}" if mention.size.system in ("mm", "in") else f"{mention.size.system}{value}"
+        value, system = f"{mention.size.size:f}", mention.size.system
+        return f"{value} {system}" if system in ("mm", "in") else f"{system}{value}"
     if mention.amount is None or mention.whole is None:
         return mention.grade or ""
     ends = [f"{end:f}" for end in dict.fromkeys((mention.whole.low, mention.whole.high))]

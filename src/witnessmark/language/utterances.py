@@ -1,4 +1,6 @@
-"""Speech cut into utterances: by full stops where the captions have them, else by pauses, by the words people begin with, and by length."""
+"""Speech cut into utterances:
+by full stops where the captions have them, else by pauses, by the words people begin with, and by length.
+"""
 
 import tomllib
 from collections.abc import Iterator

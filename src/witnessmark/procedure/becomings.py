@@ -1,4 +1,6 @@
-"""Actions told of the thing: "the wheel comes off", "drawer out", "chocks go both sides of the front tires", "the anode gets replaced"."""
+"""Actions told of the thing:
+"the wheel comes off", "drawer out", "chocks go both sides of the front tires", "the anode gets replaced".
+"""
 
 from witnessmark.procedure.bare import deed_of, ends_before, is_fastener, pulled_out, read_bare, read_of_itself, told
 from witnessmark.procedure.deed import Action

@@ -1,7 +1,9 @@
 """The recording divided into chapters: of all divisions the one whose marks stand best and whose parts hang together.
 
-A part hangs together where few words of content fill it (the likelihood of its words against the whole recording's, as in statistical text
-segmentation), and pleases best near a minute. A mark stands well after a pause, at words that begin something, where new things are named and
+A part hangs together where few words of content fill it (the likelihood of its words against the whole recording's,
+as in statistical text
+segmentation), and pleases best near a minute. A mark stands well after a pause, at words that begin something, where
+new things are named and
 where work starts. The best division as a whole is found by dynamic programming.
 """
 
@@ -88,7 +90,9 @@ def _length(seconds: float, last: bool = False) -> float:
 
 
 class _Cohesion:
-    """How few words fill a part: the likelihood of its words by their own counts, against the counts of the whole recording."""
+    """How few words fill a part:
+    the likelihood of its words by their own counts, against the counts of the whole recording.
+    """
 
     def __init__(self, content: Sequence[str]) -> None:
         self._content = content

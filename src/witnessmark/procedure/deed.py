@@ -12,7 +12,8 @@ from witnessmark.reading.sightings import Sighting
 class Action:
     """Tokens start..end (exclusive). what: verb and class. thing: what it is done to; None where nothing was said.
 
-    negative: it is not to be done. source: "verb", "thing" or "value", the kind of words that told it. sure: whether the words before leave no doubt.
+    negative: it is not to be done. source: "verb", "thing" or "value", the kind of words that told it. sure: whether
+    the words before leave no doubt.
     """
 
     start: int

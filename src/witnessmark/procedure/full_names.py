@@ -11,7 +11,9 @@ RECALL = 220  # tokens back within which a full name is remembered
 
 
 def fuller(spoken: Spoken, text: str, at: int, sightings: Sequence[Sighting]) -> str:
-    """A short name told in full: "the band" where only one band was named before, "the screws" of the part just named."""
+    """A short name told in full:
+    "the band" where only one band was named before, "the screws" of the part just named.
+    """
     *before, head = text.split()
     if any(word not in word_set("short_leads") for word in before) or any(s.item for s in sightings):
         return text

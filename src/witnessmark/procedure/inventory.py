@@ -16,7 +16,10 @@ WORKING = frozenset({"hold", "support", "stop", "disconnect", "lift", "lower", "
 
 
 def tool_lists(spoken: Spoken, actions: Sequence[Action] = ()) -> tuple[tuple[int, int], ...]:
-    """Token spans (end exclusive) in which tools and supplies are listed; none or one. Where work is told, the list is over."""
+    """Token spans (end exclusive) in which tools and supplies are listed; none or one.
+
+    Where work is told, the list is over.
+    """
     working = {spoken.utterance_of[action.start] for action in actions if action.sure and action.what.action in WORKING}
     places = {s.start for s in spoken.sightings if s.kind in ("tool", "supply")} | {
         v.start_token for v in spoken.values if v.kind == "tool_size"

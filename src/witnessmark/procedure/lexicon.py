@@ -77,7 +77,10 @@ def form_of(word: str, base: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Deed:
-    """An action as a guide names it. words: the imperative, particle last ("take", "off"). action: class of the action vocabulary."""
+    """An action as a guide names it.
+
+    words: the imperative, particle last ("take", "off"). action: class of the action vocabulary.
+    """
 
     words: tuple[str, ...]
     action: str
@@ -87,7 +90,8 @@ class Deed:
 def deeds() -> dict[tuple[str, ...], Deed]:
     """Every way of saying an action, as tokens, by what it is called in a guide.
 
-    A guide keeps the speaker's own verb, except where data/procedure/verbs.toml gives it another name ("take out" is "remove").
+    A guide keeps the speaker's own verb, except where data/procedure/verbs.toml gives it another name ("take out" is
+    "remove").
     """
     found: dict[tuple[str, ...], Deed] = {}
     for row in read_rows("vocabulary/actions.csv"):
@@ -127,7 +131,9 @@ def acting_verbs() -> frozenset[str]:
 
 @cache
 def deed_phrases() -> dict[str, tuple[tuple[tuple[str, ...], Deed], ...]]:
-    """Whole phrases of three words or more that are one action ("turn the water off"), by their first word, longest first."""
+    """Whole phrases of three words or more that are one action ("turn the water off"), by their first word,
+    longest first.
+    """
     found: dict[str, list[tuple[tuple[str, ...], Deed]]] = {}
     for said, what in deeds().items():
         if len(said) >= 3 and "it" not in said and "them" not in said:

@@ -1,13 +1,17 @@
-"""What the procedure of a recording is: steps in the order to do them, chapters, remarks on order, talk kept out of the steps."""
+"""What the procedure of a recording is:
+steps in the order to do them, chapters, remarks on order, talk kept out of the steps.
+"""
 
 from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
 class ValueAt:
-    """One value said. start_token, end_token: tokens, end exclusive. kind: torque, tool_size, gap, ... shown: as a guide prints it.
+    """One value said. start_token, end_token: tokens, end exclusive. kind: torque, tool_size, gap, ...
+    shown: as a guide prints it.
 
-    item: name from the specification table. quoted: measured, taken back, warned against or of another machine, so no value of a step.
+    item: name from the specification table. quoted: measured, taken back, warned against or of another machine, so no
+    value of a step.
     """
 
     start_token: int
@@ -21,9 +25,11 @@ class ValueAt:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One thing to do. start, end: seconds in the recording. action: class of the action vocabulary. items: names of what is worked on.
+    """One thing to do. start, end: seconds in the recording. action: class of the action vocabulary.
+    items: names of what is worked on.
 
-    values: mention ids. chapter: index into Procedure.chapters. shown_later: seconds at which the recording shows a step that belongs earlier.
+    values: mention ids. chapter: index into Procedure.chapters. shown_later: seconds at which the recording shows a
+    step that belongs earlier.
     warnings: whole sentences of what not to do.
     """
 
@@ -49,7 +55,10 @@ class Chapter:
 
 @dataclass(frozen=True, slots=True)
 class OrderRemark:
-    """The speaker says that a step belonged elsewhere. start, end: seconds. said: the captions' words. about: what belonged elsewhere."""
+    """The speaker says that a step belonged elsewhere.
+
+    start, end: seconds. said: the captions' words. about: what belonged elsewhere.
+    """
 
     start: float
     end: float
@@ -59,7 +68,10 @@ class OrderRemark:
 
 @dataclass(frozen=True, slots=True)
 class Remark:
-    """Talk that is no step. start: seconds. said: the captions' words. kind: greeting, farewell, channel, history, price, joke, hearsay."""
+    """Talk that is no step.
+
+    start: seconds. said: the captions' words. kind: greeting, farewell, channel, history, price, joke, hearsay.
+    """
 
     start: float
     said: str

@@ -112,7 +112,10 @@ def _subordinate(words: Sequence[str], frame: Sequence[str]) -> bool:
 
 
 def _outcome(spoken: Spoken, index: int, words: Sequence[str], frame: Sequence[str]) -> bool:
-    """Whether "and then you ..." only goes on with what would happen: "if you leave it in, ... and then you strip it"."""
+    """Whether "and then you ..." only goes on with what would happen: "if you leave it in, ..
+
+    and then you strip it".
+    """
     if tuple(frame) != ("you",) or len(words) < 2 or words[-2] not in ("then", "and"):
         return False
     start = spoken.utterances[spoken.utterance_of[index]].start

@@ -13,7 +13,8 @@ LONGEST_NAME = 7  # words
 
 @dataclass(frozen=True, slots=True)
 class Name:
-    """A thing as named at tokens start..end (exclusive). text: as a guide writes it, article included; "" where only a pronoun is said.
+    """A thing as named at tokens start..end (exclusive).
+    text: as a guide writes it, article included; "" where only a pronoun is said.
 
     count: the number said with it. head: last word. sizes: tool sizes said inside.
     which: what tells "the middle one" from the others. feminine: "her", as machines are called.

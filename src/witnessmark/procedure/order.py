@@ -24,7 +24,10 @@ TWICE = 25.0  # seconds within which two remarks are one
 
 @dataclass(frozen=True, slots=True)
 class Misplaced:
-    """A remark on order at tokens start..end (exclusive). task: what belonged earlier. ahead_of: the words that say before what."""
+    """A remark on order at tokens start..end (exclusive).
+
+    task: what belonged earlier. ahead_of: the words that say before what.
+    """
 
     start: int
     end: int

@@ -13,7 +13,10 @@ NEAR_TORQUE = 30
 
 
 def place_torques(spoken: Spoken, tasks: list[Task]) -> None:
-    """Every torque at the tightening it belongs to; one that nobody put in words makes a task of its own. Said again, it makes none."""
+    """Every torque at the tightening it belongs to; one that nobody put in words makes a task of its own.
+
+    Said again, it makes none.
+    """
     done: dict[str, Task] = {}
     for value in spoken.values:
         if value.kind != "torque" or value.quoted or value.item is None:

@@ -28,7 +28,10 @@ PERSON = re.compile(
 
 
 def clause(spoken: Spoken, task: Task, pronoun: str = "") -> str:
-    """One action in the imperative, no capital and no full stop. pronoun: stands for the thing where it was just named."""
+    """One action in the imperative, no capital and no full stop.
+
+    pronoun: stands for the thing where it was just named.
+    """
     verb, *rest = task.what.words
     thing = pronoun or task.thing
     tails = [tail for tail in task.tails if tail]
@@ -80,7 +83,7 @@ def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
         if PERSON.search(text) is None and key not in done:
             done.add(key)
             if last is not None and not again and _same_verb(last, task):
-                text = text.removeprefix(f"{task.what.words[0]} ")
+                text = text.removeprefix(f"{' '.join(task.what.words)} ")
             last = task
             parts.append(text)
             thing = task.thing or thing
@@ -88,14 +91,12 @@ def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
 
 
 def _same_verb(last: Task, task: Task) -> bool:
-    """Whether the verb need not be said again: "tighten the one to ... and the other to ...", "remove the cover and the belt"."""
-    plain = not last.tails and not last.sizes and not last.torque and len(last.what.words) == 1
-    return (
-        last.what.words == task.what.words
-        and bool(task.thing)
-        and len(task.what.words) == 1
-        and (plain or bool(last.torque and task.torque))
-    )
+    """Whether the verb need not be said again: "tighten the one to ..
+
+    and the other to ...", "remove the cover and the belt".
+    """
+    plain = not last.tails and not last.sizes and not last.torque
+    return last.what.words == task.what.words and bool(task.thing) and (plain or bool(last.torque and task.torque))
 
 
 def _joined(parts: Sequence[str]) -> str:

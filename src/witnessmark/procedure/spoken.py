@@ -50,7 +50,9 @@ class Spoken:
         return tuple(sorted([*full, *short], key=lambda sighting: sighting.start))
 
     def _is_thing(self, index: int) -> bool:
-        """Whether a word that can be a verb too stands here as a thing: behind an article, a number or another word of a name."""
+        """Whether a word that can be a verb too stands here as a thing:
+        behind an article, a number or another word of a name.
+        """
         text = self.texts[index]
         before = self.text(index - 1)
         if not kinds(text).verb:

@@ -15,7 +15,10 @@ REACH = 12  # tokens after it, where no full stop or pause ends them sooner
 
 @dataclass(frozen=True, slots=True)
 class Talk:
-    """A stretch of talk: tokens start..end (exclusive). kind: see data/procedure/talk.toml. cue: where its words stand."""
+    """A stretch of talk: tokens start..end (exclusive).
+
+    kind: see data/procedure/talk.toml. cue: where its words stand.
+    """
 
     start: int
     end: int

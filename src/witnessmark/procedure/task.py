@@ -12,7 +12,10 @@ SIZED = TAKING | FITTING | {"adjust", "hold", "inspect", "turn"}
 
 @dataclass(slots=True)
 class Task:
-    """An action ready to be written. thing: with its article, "" where the verb needs none. item: the table's name where it has one."""
+    """An action ready to be written.
+
+    thing: with its article, "" where the verb needs none. item: the table's name where it has one.
+    """
 
     start: int
     end: int

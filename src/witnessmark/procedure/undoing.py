@@ -53,7 +53,9 @@ def undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | Non
 
 
 def comes_apart(spoken: Spoken, tasks: Iterable[Task], at: int) -> bool:
-    """Whether things come apart rather than together at a token, by what was done just before and is about to be done."""
+    """Whether things come apart rather than together at a token,
+    by what was done just before and is about to be done.
+    """
     around = [
         task
         for task in tasks
@@ -187,4 +189,5 @@ def _counted(spoken: Spoken, value: ValueAt) -> Task | None:
 
 
 def item_is_plural(item: str) -> bool:
+    """Whether a name of the table is a plural."""
     return item.split(",")[0].endswith("s")

@@ -12,9 +12,7 @@ from witnessmark.language.cues import Cues
 from witnessmark.proof.check_words import find_words
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding, Fix, Severity
-from witnessmark.proof.tolerance import agrees
 from witnessmark.proof.traits import traits_of
-from witnessmark.proof.value_against_row import expected_amounts
 from witnessmark.proof.wording import amount_text
 from witnessmark.quantity import Amount
 from witnessmark.reading.model import Mention
@@ -46,17 +44,12 @@ def check(evidence: Evidence) -> Iterator[Finding]:
     for mention in evidence.mentions:
         if mention.kind != "torque" or mention.role != "stated" or mention.amount is None or mention.restates in flagged:
             continue
-        if _borne_out(mention, mention.amount):
-            continue
+        if _has_torque(mention.row):
+            continue  # the table knows better what this bolt takes, and the value check compares with it
         finding = _judge(mention, mention.amount, _bolts(evidence, words, mention))
         if finding is not None:
             flagged.add(mention.id)
             yield finding
-
-
-def _borne_out(mention: Mention, amount: Amount) -> bool:
-    row = mention.row
-    return _has_torque(row) and row is not None and any(agrees(amount, each) for each in expected_amounts(mention, row, False))
 
 
 def _has_torque(row: SpecRow | None) -> bool:

@@ -52,13 +52,13 @@ class Hands:
         item = self._item(start, end)
         if said is not None:
             return Hand(said[1], "said", item or "this thread", self._speech.said(said[0], said[2]))
-        known = self._known(item, start, end)
-        if known is not None:
-            return known
+        left = self._evidence.table.left_hand(item) if item else None
+        if item and left is not None:
+            return Hand(left, "table", item, _row_of(self._evidence, item))
         earlier = self._said_before(item, start)
         if earlier is not None and item is not None:
             return Hand(earlier[1], "said", item, self._speech.said(earlier[0], earlier[2]))
-        return Hand(False, "usual", item) if item is not None else None
+        return self._known_joint(item, start, end) or (Hand(False, "usual", item) if item is not None else None)
 
     def _find_statements(self) -> list[tuple[int, bool, int]]:
         """(start, left, end) of every "this is a left-hand thread"; "it's not a left-hand thread" says the contrary."""
@@ -92,10 +92,7 @@ class Hands:
             return before[-1]
         return next((name for at, _, name in self._named if end <= at <= end + NAMED_AFTER), None)
 
-    def _known(self, item: str | None, start: int, end: int) -> Hand | None:
-        left = self._evidence.table.left_hand(item) if item else None
-        if item and left is not None:
-            return Hand(left, "table", item, _row_of(self._evidence, item))
+    def _known_joint(self, item: str | None, start: int, end: int) -> Hand | None:
         label = self._joint(item, start, end)
         if label is None:
             return None

@@ -7,7 +7,7 @@ Source: common practice (the manual's value is the value).
 from collections.abc import Iterator
 from dataclasses import replace
 
-from witnessmark.proof.causes import TRADE_UNITS, likely_cause
+from witnessmark.proof.causes import TRADE_UNITS, Cause, likely_cause
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding, Severity
 from witnessmark.proof.tolerance import agrees
@@ -18,6 +18,7 @@ from witnessmark.specs.table import SpecRow
 from witnessmark.units import dimension
 
 NAME = "value"
+SLIPS_OF_TONGUE = frozenset({"unit", "teen-ty", "transposed", "decimal"})
 
 
 def check(evidence: Evidence) -> Iterator[Finding]:
@@ -85,20 +86,22 @@ def _finding(evidence: Evidence, mention: Mention, row: SpecRow, amount: Amount)
     message = f'"{mention.said}" was said of {row.item}{doubt}, which is {said}; {row_place(row)} says {want}.'
     fix = correction(mention, row, amount_text(Amount(amount.low, amount.high, amount.unit, amount.bound)))
     return Finding(
-        NAME, severity(mention, _fits_rival(evidence, mention)), mention.start, mention.origin.end, mention.said, message, want, row.item, cause.text, fix, row.origin,
+        NAME, severity(mention, _fits_rival(evidence, mention), cause), mention.start, mention.origin.end, mention.said, message, want, row.item, cause.text, fix, row.origin,
         row_value(row), (mention.id,),
     )  # fmt: skip
 
 
-def severity(mention: Mention, right_for_rival: bool) -> Severity:
+def severity(mention: Mention, right_for_rival: bool, cause: Cause) -> Severity:
     """A torque that differs is a hold; so is any other value told as what it should be, with its unit and item.
 
-    Where another item was as likely meant and the value is right for that one, a person should look; where the item is hardly told, it is a note.
+    Where the item was not named in the same breath, only a slip of the tongue (a unit, teen and ty, turned digits, a decimal point) makes a hold:
+    a value that merely differs, or is right for another item, may have been said of that one, and a person should look. Where the item is hardly
+    told, it is a note.
     """
     if mention.faint:
         return "note"
     if right_for_rival or mention.kind == "interval":
         return "query"
     if mention.kind == "torque":
-        return "hold"
+        return "hold" if mention.sure or cause.name in SLIPS_OF_TONGUE else "query"
     return "hold" if mention.sure and mention.specified and not mention.inferred else "query"

@@ -19,6 +19,7 @@ LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly
 ARTICLES = frozenset({"a", "an", "the", "your", "my", "another", "old", "little"})
 ANGLES = frozenset({"degrees", "degree", "turn", "turns", "twist", "quarter"})
 LARGEST_MM = 70  # no spanner of these trades is wider
+MOST_COUNTED = 12  # nobody counts more bolts aloud: "give it twenty two" [next sentence] "callipers ..."
 EARLY = 3  # torques told before which a recording still takes things apart
 Kind = Literal["torque", "tool_size"]
 
@@ -69,7 +70,9 @@ class BareRules:
         following = self._talk.text(figure.end)
         if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE or self._is_fraction(figure) and self._near(self._fasteners, figure.end, figure.end + 3):
             return True
-        if self._recap(figure) and self._named_at_once(figure.start):
+        if self._recap(figure) and (self._named_at_once(figure.start) or self._near(self._things, figure.end, figure.end + 3)):
+            return True
+        if figure.low > MOST_COUNTED and self.led(figure.start):
             return True
         return following in ("", ".", ",", "?", "!", ")", ";", "s") or any(
             start == figure.end for start, _ in self._free.between("free", figure.end, figure.end + 3)
@@ -98,6 +101,8 @@ class BareRules:
             "led_of_nothing": led and not self._near(self._fasteners, at - 30, end + 8) and not self._near(self._things, at - 30, end + 8),
             "pointed": pointed,
             "led_weakly": not led and not pointing and self._leads("weak", at),
+            "fastener_is": talk.text(at - 1) in ("is", "are", "'s", "were", "was") and self._near(self._fasteners, at - 4, at),
+            "aired": self._bare.has("aired", at - 16, end + 5),
             "tightening": talk.cues.has("tighten", low, at),
             "named_after": self._named_after(end),
             "is_what": self._bare.has("is_what", end, end + 3),
@@ -109,7 +114,7 @@ class BareRules:
             "figure_follows": not led and self._figure_follows(figure),
             "torque_beside": beside,
             "torque_before": not beside and self._near(self._torques, at - 40, at),
-            "fastener_before": self._near(self._fasteners, at - 5, at),
+            "fastener_before": self._near(self._fasteners, at - 7, at),
             "thing_near": self._near(self._things, at - 9, end + 6),
             "given": self._near(self._fasteners, at - 6, at) and self._bare.has("give", at - 7, at),
             "decimal": figure.form in ("decimal", "mixed"),
@@ -152,7 +157,7 @@ class BareRules:
             "figure_follows": fastener and not led and self._figure_follows(figure),
             "plural": self._plural(figure),
             "fraction": self._is_fraction(figure) and fastener,
-            "after_tool": at in self._head_ends or self._sizes.has("plural_tools", at - 2, at),
+            "after_tool": at in self._head_ends or any(stop == at for _, stop in self._sizes.between("head", at - 3, at)) or self._sizes.has("plural_tools", at - 2, at),
             "pointed": self._leads("pointing", at) and fastener and nothing,
             "fastener_at_once": self._near(self._fasteners, at - 3, at),
             "nothing_torqued": nothing and fastener,

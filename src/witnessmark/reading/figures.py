@@ -11,6 +11,7 @@ from witnessmark.language.speech import Speech, breaks_after
 from witnessmark.language.unit_words import UnitWord, match_units
 
 FILLERS = frozenset({"uh", "um", "er", "erm", "like", "about", "well", "of"})
+POINTED = frozenset({"big", "little", "other", "top", "bottom", "this", "that", "first", "last", "each", "second", "small", "long", "short", "new", "old", "upper", "lower"})
 MONEY = {"$": "$", "£": "£", "€": "€"}
 
 
@@ -98,6 +99,8 @@ def _apart(talk: Talk, number: Number, units: dict[int, UnitWord]) -> tuple[Numb
         joint = next((i for i in range(number.start, number.end) if talk.text(i) == "and" and talk.text(i + 1) in ("a", "quarter", "half")), None)
         if joint is not None:  # "one twenty and a quarter": a torque, then a quarter turn
             return (replace(number, end=joint, value=Decimal(int(number.value)), form="cardinal"),)
+    if number.apart and talk.text(number.start) == "one" and talk.text(number.start - 1) in POINTED:
+        return number.apart[1:]  # "for the big one twenty seven": 27 of the big one
     if not number.apart or talk.text(number.start) == "one":
         return (number,)
     last = talk.text(number.end - 1)

@@ -13,6 +13,7 @@ from witnessmark.units import dimension
 RESTATED_REACH = 28  # tokens
 STAGE_REACH = 12
 JOINING = frozenset({"(", ",", ".", "or", "that", "'s", "which", "is", "so", "about", "=", "that's", "call", "it", "roughly", "around", "on", "for", "those", "these", "them", "each", "both", "bolt", "bolts", "nut", "nuts"})
+CLOSE_GAP = 10
 NAMED_AT_ONCE = 4  # tokens after a value in which its own item may be named: "76 on the lugs, that's 103"
 
 
@@ -51,7 +52,7 @@ def said_again(talk: Talk, end: int, first: int, stop: int, things: Sequence[int
         return True
     sentences = sum(word in SENTENCE_END for word in talk.texts[end:first])
     cues = talk.cues.between("restates", end, first)
-    return any(first - close <= 3 for _, close in cues) and sentences <= 1 or any(start - end <= 3 or first - close <= 6 for start, close in cues) and not sentences
+    return any(first - close <= 3 for _, close in cues) and sentences <= 1 or any(start - end <= 3 and gap <= CLOSE_GAP or first - close <= 6 for start, close in cues) and not sentences
 
 
 def link_stages(talk: Talk, mentions: Sequence[Mention]) -> list[Mention]:

@@ -118,7 +118,7 @@ class SizeRules:
             return False
         if self._cues.has("on_the", figure.end, figure.end + 4) or self._in_list(figure):
             return True
-        low, high = talk.clause(figure.start, 12, 8)
+        low, high = talk.clause(figure.start, 16, 8)
         if talk.cues.has("measured", max(low, figure.start - 7), figure.start):
             return False
         named = self._cues.has("names_size", figure.start - 2, figure.start)

@@ -43,6 +43,8 @@ class TorqueUnits:
 
     def _converts(self, i: int, j: int) -> bool:
         earlier, later = self._found[i], self._found[j]
+        if earlier.unit is None and later.figure.start - earlier.figure.end > AT_ONCE:
+            return False
         return later.unit is not None and earlier.unit != later.unit and said_again(self._talk, earlier.figure.end, later.figure.start, later.figure.end, self._things)
 
     def _converted(self, index: int) -> str | None:

@@ -1,0 +1,20 @@
+"""Misheard words as findings; what is heard is tested with the language."""
+
+from conftest import FindingsOf
+
+SPECS = "brake pads,,minimum thickness,2 mm,,invented book p. 1"
+
+
+def test_a_misheard_word_is_offered(findings_of: FindingsOf) -> None:
+    (found,) = findings_of("slide the new break pads into the bracket", SPECS, "misheard")
+    assert found.severity == "query" and "brake pads" in (found.expected or "")
+    assert found.fix is not None and found.fix.caption == found.expected
+
+
+def test_one_that_the_project_confirms_is_a_note(findings_of: FindingsOf) -> None:
+    found = findings_of("slide the new break pads into the bracket", SPECS, "misheard", '[heard]\n"break pads" = "brake pads"')
+    assert [each.severity for each in found] == ["note"]
+
+
+def test_right_words(findings_of: FindingsOf) -> None:
+    assert findings_of("slide the new brake pads into the bracket and take a break", SPECS, "misheard") == []

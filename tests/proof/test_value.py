@@ -1,0 +1,42 @@
+"""Values against their rows: each likely cause, and what is right."""
+
+import pytest
+from conftest import FindingsOf
+
+SPECS = """
+bracket bolts,,torque,22 N·m,13 mm,invented book p. 1
+pinch bolts,,torque,60 N·m,17 mm,invented book p. 2
+cover screws,,torque,8.5 N·m,10 mm,invented book p. 3
+hub bolts,,torque,15 lbf·ft,14 mm,invented book p. 4
+carrier bolts,,torque,40 N·m,15 mm,invented book p. 5
+"""
+
+WRONG = [
+    # said, likely cause
+    ("the pinch bolts get sixty foot pounds", "unit"),
+    ("the hub bolts get fifty foot pounds", "sound alike"),
+    ("the cover screws get five point eight newton meters", "turned round"),
+    ("the cover screws get eighty five newton meters", "decimal"),
+    ("the bracket bolts get forty newton meters", "carrier bolts"),
+    ("the bracket bolts get eleven newton meters", "half"),
+    ("the bracket bolts get twenty seven newton meters", "differs"),
+]
+RIGHT = [
+    "the bracket bolts get twenty two newton meters",
+    "the bracket bolts get sixteen foot pounds",
+    "the bracket bolts get thirty no sorry twenty two newton meters",
+    "do not go to sixty newton meters on the bracket bolts",
+    "the cover screws get 8.5 newton meters",
+]
+
+
+@pytest.mark.parametrize(("said", "cause"), WRONG)
+def test_a_wrong_value_is_a_hold(findings_of: FindingsOf, said: str, cause: str) -> None:
+    (found,) = findings_of(said, SPECS, "value")
+    assert found.severity == "hold" and cause in (found.cause or "")
+    assert found.row is not None and found.fix is not None and found.fix.caption
+
+
+@pytest.mark.parametrize("said", RIGHT)
+def test_a_right_value(findings_of: FindingsOf, said: str) -> None:
+    assert findings_of(said, SPECS, "value") == []
