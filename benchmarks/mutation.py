@@ -49,10 +49,28 @@ from witnessmark.units import convert, dimension, units
 
 CHECKS = (value_against_row.check, restated_pair.check, grade.check, two_values.check, past_strength.check)
 CONFUSED = {
-    "N·m": ("lbf·ft", "lbf·in"), "lbf·ft": ("N·m", "lbf·in"), "lbf·in": ("lbf·ft", "N·m"), "kgf·m": ("N·m",), "kgf·cm": ("N·m",),
-    "psi": ("bar", "kPa"), "bar": ("psi",), "kPa": ("psi",), "mm": ("in",), "in": ("mm",), "L": ("qt", "pt"), "qt": ("L", "pt"), "mL": ("fl oz",),
-    "fl oz": ("mL",), "°C": ("°F",), "°F": ("°C",), "Ω": ("kΩ",), "kΩ": ("Ω",), "km": ("mi",), "mi": ("km",), "month": ("year",),
-}  # fmt: skip
+    "N·m": ("lbf·ft", "lbf·in"),
+    "lbf·ft": ("N·m", "lbf·in"),
+    "lbf·in": ("lbf·ft", "N·m"),
+    "kgf·m": ("N·m",),
+    "kgf·cm": ("N·m",),
+    "psi": ("bar", "kPa"),
+    "bar": ("psi",),
+    "kPa": ("psi",),
+    "mm": ("in",),
+    "in": ("mm",),
+    "L": ("qt", "pt"),
+    "qt": ("L", "pt"),
+    "mL": ("fl oz",),
+    "fl oz": ("mL",),
+    "°C": ("°F",),
+    "°F": ("°C",),
+    "Ω": ("kΩ",),
+    "kΩ": ("Ω",),
+    "km": ("mi",),
+    "mi": ("km",),
+    "month": ("year",),
+}
 SHARES = (Decimal("0.5"), Decimal("0.75"), Decimal("0.9"), Decimal("1.1"), Decimal("1.25"), Decimal("1.5"))
 
 
@@ -128,9 +146,15 @@ def eligible(reading: Reading, findings: Sequence[Finding]) -> list[Mention]:
     return [
         mention
         for mention in reading.mentions
-        if mention.row is not None and mention.row.amounts and not mention.row.to_look_up and mention.amount is not None
-        and mention.kind not in ("tool_size", "count", "year", "money") and mention.role == "stated" and mention.id not in doubted and not mention.rivals
-    ]  # fmt: skip
+        if mention.row is not None
+        and mention.row.amounts
+        and not mention.row.to_look_up
+        and mention.amount is not None
+        and mention.kind not in ("tool_size", "count", "year", "money")
+        and mention.role == "stated"
+        and mention.id not in doubted
+        and not mention.rivals
+    ]
 
 
 def slips(case: Case, reading: Reading, mention: Mention) -> Iterator[Slip]:
@@ -142,7 +166,11 @@ def slips(case: Case, reading: Reading, mention: Mention) -> Iterator[Slip]:
     seen = set()
     for kind, x, unit in changes(case, mention, mention.amount):
         amount = Amount(x, x, unit)
-        if x <= 0 or (x, unit) in seen or any(dimension(unit) == dimension(each.unit) and agrees(amount, each) for each in right):
+        if (
+            x <= 0
+            or (x, unit) in seen
+            or any(dimension(unit) == dimension(each.unit) and agrees(amount, each) for each in right)
+        ):
             continue
         seen.add((x, unit))
         for words in forms(reading, mention, x, unit):
@@ -164,8 +192,18 @@ def changes(case: Case, mention: Mention, amount: Amount) -> Iterator[tuple[str,
             yield "transposed", Decimal(digits[:i] + b + a + digits[i + 2 :]), unit
     yield from (("decimal", x.scaleb(power), unit) for power in (1, -1))
     for row in case.table.rows:
-        if row.kind == mention.kind and row.amounts and mention.row and row.item != mention.row.item and dimension(row.amounts[0].unit) == dimension(unit):
-            there = row.amounts[0].low if row.amounts[0].unit == unit else convert(row.amounts[0].low, row.amounts[0].unit, unit)
+        if (
+            row.kind == mention.kind
+            and row.amounts
+            and mention.row
+            and row.item != mention.row.item
+            and dimension(row.amounts[0].unit) == dimension(unit)
+        ):
+            there = (
+                row.amounts[0].low
+                if row.amounts[0].unit == unit
+                else convert(row.amounts[0].low, row.amounts[0].unit, unit)
+            )
             yield "other row", rounded(there, x), unit
     yield from ((f"{(share - 1) * 100:+.0f} %", rounded(x * share, x), unit) for share in SHARES)
 
@@ -233,11 +271,17 @@ def false_alarms(case: Case, findings: Sequence[Finding]) -> Counter[str]:
     return Counter(finding.severity for finding in away)
 
 
-def measure(folder: Path, limit: int, seed: int, verbose: bool) -> tuple[Counter[tuple[str, str]], Counter[tuple[str, str]], Counter[str], Counter[str]]:
+def measure(
+    folder: Path, limit: int, seed: int, verbose: bool
+) -> tuple[Counter[tuple[str, str]], Counter[tuple[str, str]], Counter[str], Counter[str]]:
     case = load(folder)
     reading, findings = case.proof(case.transcript)
     every = [slip for mention in eligible(reading, findings) for slip in slips(case, reading, mention)]
-    chosen = every if len(every) <= limit else sorted(random.Random(seed).sample(every, limit), key=lambda slip: slip.mention.first)
+    chosen = (
+        every
+        if len(every) <= limit
+        else sorted(random.Random(seed).sample(every, limit), key=lambda slip: slip.mention.first)
+    )
     by_slip: Counter[tuple[str, str]] = Counter()
     by_kind: Counter[tuple[str, str]] = Counter()
     reasons: Counter[str] = Counter()
@@ -248,11 +292,16 @@ def measure(folder: Path, limit: int, seed: int, verbose: bool) -> tuple[Counter
         if result != "hold":
             reasons[why.partition(" (")[0].partition(" for ")[0]] += 1
             if verbose:
-                print(f"   {result:6} {slip.kind:10} {slip.mention.kind:9} {slip.mention.said!r} -> {slip.words!r} at {slip.mention.start:.1f} s of {slip.mention.item}: {why}")
+                print(
+                    f"   {result:6} {slip.kind:10} {slip.mention.kind:9} {slip.mention.said!r} -> {slip.words!r} at {slip.mention.start:.1f} s of {slip.mention.item}: {why}"
+                )
     caught = sum(n for (_, result), n in by_slip.items() if result == "hold")
     alarms = false_alarms(case, findings)
     share = f"{caught / len(chosen):.3f}" if chosen else "-"
-    print(f"{folder.name:24} slips {len(chosen):4} of {len(every):4}  caught as hold {share}  unchanged: holds {alarms['hold']}, queries {alarms['query']}", flush=True)
+    print(
+        f"{folder.name:24} slips {len(chosen):4} of {len(every):4}  caught as hold {share}  unchanged: holds {alarms['hold']}, queries {alarms['query']}",
+        flush=True,
+    )
     return by_slip, by_kind, reasons, alarms
 
 

@@ -22,7 +22,8 @@ def write_project(folder: Path, captions: str, specs: str = "", extra: str = "")
     (folder / "specs.csv").write_text("\n".join([header, *_lines(specs)]) + "\n", encoding="utf-8")
     named = ["specs.csv"] if specs.strip() else []
     (folder / "repair.toml").write_text(
-        f'title = "An invented repair"\ncaptions = "captions.vtt"\nspecs = {named}\n{extra}\n'.replace("'", '"'), encoding="utf-8"
+        f'title = "An invented repair"\ncaptions = "captions.vtt"\nspecs = {named}\n{extra}\n'.replace("'", '"'),
+        encoding="utf-8",
     )
     return folder
 

@@ -122,7 +122,9 @@ def test_a_file_that_cannot_be_read_says_where(tmp_path: Path, text: str, where:
         (None, "keep", "because", "24 N·m"),
     ],
 )
-def test_a_decision_that_does_not_go(tmp_path: Path, finding: str | None, decision: str, reason: str, value: str) -> None:
+def test_a_decision_that_does_not_go(
+    tmp_path: Path, finding: str | None, decision: str, reason: str, value: str
+) -> None:
     write_project(tmp_path, SAID, SPECS)
     with pytest.raises(InputError):
         settle(tmp_path, finding or value_finding(examine(tmp_path)).id, decision, reason, value)

@@ -23,7 +23,8 @@ def test_another_grade(findings_of: FindingsOf, said: str, meant: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "said", ["top up the brake fluid with dot 4", "the engine oil is ten w thirty", "do not use dot 5 for the brake fluid"]
+    "said",
+    ["top up the brake fluid with dot 4", "the engine oil is ten w thirty", "do not use dot 5 for the brake fluid"],
 )
 def test_nothing_is_found(findings_of: FindingsOf, said: str) -> None:
     assert findings_of(said, SPECS, "grade") == []

@@ -12,7 +12,9 @@ def test_a_misheard_word_is_offered(findings_of: FindingsOf) -> None:
 
 
 def test_one_that_the_project_confirms_is_a_note(findings_of: FindingsOf) -> None:
-    found = findings_of("slide the new break pads into the bracket", SPECS, "misheard", '[heard]\n"break pads" = "brake pads"')
+    found = findings_of(
+        "slide the new break pads into the bracket", SPECS, "misheard", '[heard]\n"break pads" = "brake pads"'
+    )
     assert [each.severity for each in found] == ["note"]
 
 

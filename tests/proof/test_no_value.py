@@ -9,13 +9,17 @@ splash cover bolts,cover bolts,torque,9 N·m,10 mm,invented book p. 2
 
 
 def test_a_critical_fastener_is_a_query(findings_of: FindingsOf) -> None:
-    (found,) = findings_of("put the caliper over the disc\nnow tighten the caliper bracket bolts\nand wipe it all down", SPECS, "no-value")
+    (found,) = findings_of(
+        "put the caliper over the disc\nnow tighten the caliper bracket bolts\nand wipe it all down", SPECS, "no-value"
+    )
     assert (found.severity, found.item) == ("query", "caliper bracket bolts")
     assert "108 N·m" in (found.expected or "")
 
 
 def test_any_other_is_a_note(findings_of: FindingsOf) -> None:
-    (found,) = findings_of("slide the cover up\nthen tighten the splash cover bolts\nand that is done", SPECS, "no-value")
+    (found,) = findings_of(
+        "slide the cover up\nthen tighten the splash cover bolts\nand that is done", SPECS, "no-value"
+    )
     assert found.severity == "note"
 
 
@@ -34,4 +38,9 @@ def test_loosening_needs_no_value(findings_of: FindingsOf) -> None:
 
 
 def test_no_row_no_finding(findings_of: FindingsOf) -> None:
-    assert findings_of("now tighten the caliper bracket bolts", "oil,engine oil,grade,5W-30,,invented book p. 3", "no-value") == []
+    assert (
+        findings_of(
+            "now tighten the caliper bracket bolts", "oil,engine oil,grade,5W-30,,invented book p. 3", "no-value"
+        )
+        == []
+    )

@@ -30,5 +30,7 @@ def test_a_pair_that_agrees(findings_of: FindingsOf, said: str) -> None:
 
 def test_the_row_tells_which_of_the_two_is_wrong(findings_of: FindingsOf) -> None:
     specs = "bracket bolts,,torque,32 lbf·ft,13 mm,invented book p. 1"
-    (found,) = findings_of("the bracket bolts get thirty two foot pounds, which is fifty four newton meters", specs, "restated-pair")
+    (found,) = findings_of(
+        "the bracket bolts get thirty two foot pounds, which is fifty four newton meters", specs, "restated-pair"
+    )
     assert found.said.startswith("fifty four") and "32 lbf·ft" in (found.expected or "")

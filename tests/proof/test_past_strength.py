@@ -38,7 +38,10 @@ def test_possible(findings_of: FindingsOf, said: str) -> None:
 def test_a_value_that_the_table_bears_out_is_right(findings_of: FindingsOf) -> None:
     """*Common practice*: special bolts exist; the manual knows them."""
     specs = "cover bolts,,torque,90 lbf·ft,10 mm,invented book p. 1"
-    assert findings_of("ten millimeter socket on the cover bolts and they get ninety foot pounds", specs, "past-strength") == []
+    assert (
+        findings_of("ten millimeter socket on the cover bolts and they get ninety foot pounds", specs, "past-strength")
+        == []
+    )
 
 
 def test_the_tables_size_counts_where_its_value_is_still_to_look_up(findings_of: FindingsOf) -> None:
@@ -54,7 +57,9 @@ def test_the_thread_of_the_table_counts(findings_of: FindingsOf) -> None:
 
 
 def test_far_under_where_the_joint_must_hold(findings_of: FindingsOf) -> None:
-    (found,) = findings_of("seventeen socket on the caliper bracket bolts and they get five newton meters", "", "past-strength")
+    (found,) = findings_of(
+        "seventeen socket on the caliper bracket bolts and they get five newton meters", "", "past-strength"
+    )
     assert found.severity == "query"
     assert findings_of("seventeen socket on the cover bolts and they get five newton meters", "", "past-strength") == []
 

@@ -16,13 +16,15 @@ def test_a_unit_said_short(findings_of: FindingsOf, said: str, full: str) -> Non
     assert (found.severity, found.expected) == ("note", full)
 
 
-@pytest.mark.parametrize("said", ["torque the wheel nuts to ninety foot pounds", "it weighs about ninety pounds so get help with it"])
+@pytest.mark.parametrize(
+    "said", ["torque the wheel nuts to ninety foot pounds", "it weighs about ninety pounds so get help with it"]
+)
 def test_a_unit_said_whole_or_of_no_torque(findings_of: FindingsOf, said: str) -> None:
     assert findings_of(said, "", "unit-short") == []
 
 
 def test_order(findings_of: FindingsOf) -> None:
-    (found,) = findings_of("i should've greased the splines before i put that up", "", "order")
+    (found,) = findings_of("i should've greased the splines before i put that up\nand that is that", "", "order")
     assert found.severity == "query" and found.fix is not None and found.fix.question
 
 
@@ -50,7 +52,9 @@ def test_a_hazard_without_a_word(findings_of: FindingsOf) -> None:
 
 def test_a_hazard_that_is_spoken(findings_of: FindingsOf) -> None:
     said = "the jack goes under the crossmember and be careful never get under it without stands"
-    assert not any("Raised vehicle" in each.message for each in findings_of(said, "", "hazard", '[machine]\nkind = "car"'))
+    assert not any(
+        "Raised vehicle" in each.message for each in findings_of(said, "", "hazard", '[machine]\nkind = "car"')
+    )
 
 
 PADS = "brake pads,pad lining,minimum thickness,2 mm,,invented book p. 1"

@@ -20,7 +20,10 @@ def test_the_same_size_again(findings_of: FindingsOf) -> None:
 
 
 def test_a_row_knows_better(findings_of: FindingsOf) -> None:
-    assert findings_of(TWO, "rocker cover screws,valve cover screws,torque,9 N·m,10 mm,invented book p. 1", "two-sizes") == []
+    assert (
+        findings_of(TWO, "rocker cover screws,valve cover screws,torque,9 N·m,10 mm,invented book p. 1", "two-sizes")
+        == []
+    )
 
 
 @pytest.mark.parametrize(

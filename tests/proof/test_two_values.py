@@ -11,7 +11,9 @@ once more then the cam cap nuts get nineteen newton meters
 
 def test_two_values(findings_of: FindingsOf) -> None:
     found = findings_of(TWO, "", "two-values")
-    assert [each.severity for each in found] == ["query"] and "9 N·m" in found[0].message and "19 N·m" in found[0].message
+    assert (
+        [each.severity for each in found] == ["query"] and "9 N·m" in found[0].message and "19 N·m" in found[0].message
+    )
 
 
 def test_the_same_value_again(findings_of: FindingsOf) -> None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property, lru_cache
 from itertools import pairwise
 from statistics import median
 
@@ -10,6 +10,7 @@ import spacy
 from spacy.matcher import PhraseMatcher
 from spacy.tokens import Doc, Span
 from spacy.util import filter_spans
+from spacy.vocab import Vocab
 
 from witnessmark.language.tokens import PUNCTUATION, SENTENCE_END, tokenize
 from witnessmark.language.vocabulary import lemmas_of, tokens_of
@@ -78,17 +79,26 @@ class Speech:
 
     def find(self, phrases: Iterable[tuple[str, str]]) -> list[tuple[int, int, str]]:
         """Where phrases (label, spoken form) are said, by lemma, longest first and never overlapping: (start, end, label)."""
-        matcher = _matcher(self.doc, tuple(phrases))
+        matcher = _matcher(tuple(phrases))
         spans = [Span(self.doc, start, end, label=label) for label, start, end in matcher(self.doc)]
         return [(span.start, span.end, span.label_) for span in filter_spans(spans)]
 
 
-def _matcher(doc: Doc, phrases: tuple[tuple[str, str], ...]) -> PhraseMatcher:
-    matcher = PhraseMatcher(doc.vocab, attr="LEMMA")
+@cache
+def _vocab() -> Vocab:
+    """One vocabulary for all recordings: building one costs more than reading a recording."""
+    return spacy.blank("en").vocab
+
+
+@lru_cache(maxsize=8)
+def _matcher(phrases: tuple[tuple[str, str], ...]) -> PhraseMatcher:
+    """The matcher of one set of phrases, by lemma."""
+    vocab = _vocab()
+    matcher = PhraseMatcher(vocab, attr="LEMMA")
     for label, form in phrases:
         tokens = tokens_of(form)
         if tokens:
-            matcher.add(label, [Doc(doc.vocab, words=list(tokens), lemmas=list(lemmas_of(tokens)))])
+            matcher.add(label, [Doc(vocab, words=list(tokens), lemmas=list(lemmas_of(tokens)))])
     return matcher
 
 
@@ -122,7 +132,7 @@ def _speech(transcript: Transcript, raw: Sequence[tuple[str, int]], corrections:
     tokens = tuple(
         Token(text, lemma, words[i].start, words[i].end, i) for (text, i), lemma in zip(raw, lemmas, strict=True)
     )
-    doc = Doc(spacy.blank("en").vocab, words=texts, lemmas=list(lemmas))
+    doc = Doc(_vocab(), words=texts, lemmas=list(lemmas))
     return Speech(transcript, tokens, doc, corrections)
 
 

@@ -8,13 +8,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from witnessmark.house_style import plain
 from witnessmark.language.cues import Cues
 from witnessmark.proof.check_words import find_words
 from witnessmark.proof.evidence import Evidence
-from witnessmark.proof.model import Finding, Fix
+from witnessmark.proof.model import Finding
 from witnessmark.proof.wording import card, number
 from witnessmark.quantity import Amount
-from witnessmark.house_style import plain
 from witnessmark.reading.model import Mention
 from witnessmark.units import dimension
 
@@ -56,7 +56,11 @@ def check(evidence: Evidence) -> Iterator[Finding]:
 
 def _sum(texts: Sequence[str], words: Cues, three: Sequence[Mention]) -> Sum | None:
     first, second, result = three
-    if any(mention.whole != mention.amount for mention in three) or second.first - first.end > BETWEEN or result.first - second.end > RESULT:
+    if (
+        any(mention.whole != mention.amount for mention in three)
+        or second.first - first.end > BETWEEN
+        or result.first - second.end > RESULT
+    ):
         return None
     if words.has("either", first.first - 2, first.first) or words.has("either", first.end, second.first):
         return None
@@ -77,9 +81,11 @@ def _sign(words: Cues, first: Mention, second: Mention) -> str | None:
 def _leads_on(words: Cues, sign: str, second: Mention, result: Mention) -> bool:
     """Whether words lead from the operands to the result: "makes", or "that's" right before it, or a bare "so" between the two."""
     low, high = second.end, result.first
-    if words.has("makes", low, high) or sign == "minus" and words.has("leaves", low, high):
+    if words.has("makes", low, high) or (sign == "minus" and words.has("leaves", low, high)):
         return True
-    if any(high - end <= 2 and (end - start > 1 or start - low <= 2) for start, end in words.between("gives", low, high)):
+    if any(
+        high - end <= 2 and (end - start > 1 or start - low <= 2) for start, end in words.between("gives", low, high)
+    ):
         return True
     return words.has("total_after", result.end, result.end + 2) and high - low <= 2
 
@@ -94,7 +100,7 @@ def _unit_of_all(texts: Sequence[str], sign: str, three: Sequence[Mention]) -> s
         fits = (told[0] is None) != (told[1] is None) and told[2] is not None
     else:
         # A figure that counts a thing ("two of them") is no part of a sum of money.
-        fits = told[2] is not None or told[0] is not None and told[1] is not None and _stands_alone(texts, three[2])
+        fits = told[2] is not None or (told[0] is not None and told[1] is not None and _stands_alone(texts, three[2]))
     return next(iter(known)) if fits else None
 
 
@@ -118,7 +124,9 @@ def _adds_up(words: Cues, said: Sum) -> bool:
     if right <= 0:
         return True
     slack = Decimal(1).scaleb(_place(result)) / 2
-    if words.has("rounded", said.second.end - 1, said.result.end + 3) or words.has("rounded", said.first.first - 3, said.first.first):
+    if words.has("rounded", said.second.end - 1, said.result.end + 3) or words.has(
+        "rounded", said.first.first - 3, said.first.first
+    ):
         slack = max(slack, right * ROUNDED)
     return abs(right - result) <= slack
 
@@ -135,7 +143,15 @@ def _finding(evidence: Evidence, said: Sum) -> Finding:
     reckoning = f"{number(_figure(said.first))} {SIGNS[said.sign]} {number(abs(_figure(said.second)))}"
     message = f'{reckoning} is {right}, and "{said.result.said}" was said.'
     return Finding(
-        NAME, "query", said.first.start, said.result.origin.end, speech.said(said.first.first, said.result.end), message, right, None,
-        "it was reckoned or said wrong", card(f"Correction: {reckoning} = {right}", said.result.start),
+        NAME,
+        "query",
+        said.first.start,
+        said.result.origin.end,
+        speech.said(said.first.first, said.result.end),
+        message,
+        right,
+        None,
+        "it was reckoned or said wrong",
+        card(f"Correction: {reckoning} = {right}", said.result.start),
         mentions=(said.first.id, said.second.id, said.result.id),
-    )  # fmt: skip
+    )

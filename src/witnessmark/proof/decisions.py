@@ -36,9 +36,10 @@ HEAD = """# Decisions on findings, written by `witnessmark settle`. You may edit
 """
 Kind = Literal["keep", "manual", "value", "no mistake"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
-REACH = 8  # words kept before and after what was said
+REACH = 12  # words kept before and after what was said
 SLACK = 1e-3  # seconds; facts are rounded to thousandths
 ALIKE = 0.5  # share of those words that must still be there
+SMALL, FEW = 3, 2  # letters of a small word; telling words that are enough to go by
 SAME_WORDS = 75  # likeness, in percent, of words said that have the same figures
 
 Text = Annotated[str, Field(min_length=1)]
@@ -86,10 +87,14 @@ def _parsed(text: str) -> tuple[Decision, ...]:
     try:
         data = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as why:
-        raise InputError(FILE, f"this is not TOML: {why}", "mend that line, or delete the entry and settle it again") from None
+        raise InputError(
+            FILE, f"this is not TOML: {why}", "mend that line, or delete the entry and settle it again"
+        ) from None
     unknown = next((key for key in data if key != "decision"), None)
     if unknown is not None or not isinstance(data.get("decision", []), list):
-        raise InputError(FILE, f"{unknown or 'decision'!r} is not expected here", "begin each decision with [[decision]]")
+        raise InputError(
+            FILE, f"{unknown or 'decision'!r} is not expected here", "begin each decision with [[decision]]"
+        )
     return tuple(_decision(number, entry) for number, entry in enumerate(data.get("decision", []), 1))
 
 
@@ -99,7 +104,9 @@ def _decision(number: int, entry: Any) -> Decision:
     except ValidationError as why:
         raise _wrong(number, why.errors(include_url=False, include_context=False, include_input=False)[0]) from None
     if read.decision == "value" and not read.value:
-        raise InputError(f"{FILE} decision {number}", "it has no value", 'write value = "35 N·m" with the value that counts')
+        raise InputError(
+            f"{FILE} decision {number}", "it has no value", 'write value = "35 N·m" with the value that counts'
+        )
     return Decision(**read.model_dump(), number=number)
 
 
@@ -128,7 +135,10 @@ def apply_decisions(
     taken: dict[int, Decision] = {}
     stale = []
     for decision in reversed(decisions):
-        scores = [(_likeness(decision, finding, around), i) for i, (finding, around) in enumerate(zip(findings, contexts, strict=True))]
+        scores = [
+            (_likeness(decision, finding, around), i)
+            for i, (finding, around) in enumerate(zip(findings, contexts, strict=True))
+        ]
         best = [each for each in scores if each[0] >= ALIKE]
         free = [each for each in best if each[1] not in taken or _same_target(taken[each[1]], decision)]
         if not free:
@@ -143,7 +153,13 @@ def apply_decisions(
 
 def _same_target(one: Decision, other: Decision) -> bool:
     """Whether two entries were made of one finding, so that the later takes the earlier one's place."""
-    return (one.check, one.item, one.said, one.before, one.after) == (other.check, other.item, other.said, other.before, other.after)
+    return (one.check, one.item, one.said, one.before, one.after) == (
+        other.check,
+        other.item,
+        other.said,
+        other.before,
+        other.after,
+    )
 
 
 def _context(finding: Finding, speech: Speech) -> tuple[list[str], list[str]]:
@@ -151,19 +167,25 @@ def _context(finding: Finding, speech: Speech) -> tuple[list[str], list[str]]:
     words = speech.transcript.words
     first = bisect_left(words, finding.start - SLACK, key=lambda word: word.start)
     end = bisect_left(words, finding.end - SLACK, key=lambda word: word.start)
-    return [word.text for word in words[max(0, first - REACH) : first]], [word.text for word in words[end : end + REACH]]
+    return [word.text for word in words[max(0, first - REACH) : first]], [
+        word.text for word in words[end : end + REACH]
+    ]
 
 
 def _likeness(decision: Decision, finding: Finding, around: tuple[list[str], list[str]]) -> float:
     """From 0 to 1: 0 where check, item or what was said differ, else the share of the words around that are still there."""
-    if decision.check != finding.check or same_name(decision.item) != same_name(finding.item or "") or not _same_said(decision.said, finding.said):
+    if (
+        decision.check != finding.check
+        or same_name(decision.item) != same_name(finding.item or "")
+        or not _same_said(decision.said, finding.said)
+    ):
         return 0.0
     there = [*_plain(" ".join(around[0])), *_plain(" ".join(around[1]))]
     known = [*_plain(decision.before), *_plain(decision.after)]
-    if not known:
-        return 1.0
-    found = sum(_has(word, there) for word in known)
-    return found / max(len(known), 1)
+    # Small words, and the item's own, stand around whatever is said of it.
+    telling = [word for word in known if len(word) > SMALL and word not in _plain(decision.item)]
+    known = telling if len(telling) >= FEW else known
+    return sum(_has(word, there) for word in known) / len(known) if known else 1.0
 
 
 def _has(word: str, words: list[str]) -> bool:
@@ -196,12 +218,16 @@ def _settle(finding: Finding, decision: Decision) -> Finding:
     if decision.decision == "manual":
         return replace(finding, settled=settled)
     if decision.decision == "value":
-        fix = replace(card(f"Correction: {finding.item or finding.said} {decision.value}", finding.start), caption=decision.value)
+        fix = replace(
+            card(f"Correction: {finding.item or finding.said} {decision.value}", finding.start), caption=decision.value
+        )
         return replace(finding, settled=settled, fix=fix, expected=decision.value)
     return replace(finding, settled=settled, fix=None)
 
 
-def decide(findings: Sequence[Finding], speech: Speech, finding_id: str, decision: str, reason: str = "", value: str = "") -> Decision:
+def decide(
+    findings: Sequence[Finding], speech: Speech, finding_id: str, decision: str, reason: str = "", value: str = ""
+) -> Decision:
     """A decision on one finding. Raises InputError where there is no such finding, or the decision does not go with it."""
     finding = next((each for each in findings if each.id == finding_id), None)
     if finding is None:
@@ -210,21 +236,38 @@ def decide(findings: Sequence[Finding], speech: Speech, finding_id: str, decisio
         raise InputError("settle", f"{decision!r} is no decision", f"choose one of {', '.join(KINDS)}")
     kind = next(each for each in KINDS if each == decision)
     if kind == "manual" and finding.row is None:
-        raise InputError(f"settle {finding_id}", "the table has no row for it", "add one to the table, or name the value that counts")
+        raise InputError(
+            f"settle {finding_id}", "the table has no row for it", "add one to the table, or name the value that counts"
+        )
     if kind in ("keep", "no mistake") and not reason.strip():
         raise InputError(f"settle {finding_id}", "there is no reason", "say in a few words why it stays as said")
     if kind == "value":
         _check_value(finding, value)
     elif value:
-        raise InputError(f"settle {finding_id}", "a value goes only with another value that counts", "leave one of the two out")
+        raise InputError(
+            f"settle {finding_id}", "a value goes only with another value that counts", "leave one of the two out"
+        )
     before, after = _context(finding, speech)
-    return Decision(finding.check, finding.said, kind, finding.item or "", " ".join(before), " ".join(after), " ".join(reason.split()), " ".join(value.split()))
+    return Decision(
+        finding.check,
+        finding.said,
+        kind,
+        finding.item or "",
+        " ".join(before),
+        " ".join(after),
+        " ".join(reason.split()),
+        " ".join(value.split()),
+    )
 
 
 def _no_such(findings: Sequence[Finding], finding_id: str) -> InputError:
     ids = [each.id for each in findings]
     nearest = process.extractOne(finding_id, ids, scorer=fuzz.ratio) if ids else None
-    remedy = f"the nearest is {nearest[0]}; list all with: witnessmark proof DIR" if nearest else "this recording has no findings"
+    remedy = (
+        f"the nearest is {nearest[0]}; list all with: witnessmark proof DIR"
+        if nearest
+        else "this recording has no findings"
+    )
     return InputError(f"settle {finding_id}", "there is no such finding", remedy)
 
 
@@ -256,7 +299,11 @@ def add_decision(folder: Path, decision: Decision) -> Path:
         staged.write_text(text, encoding="utf-8", newline="\n")
         staged.replace(path)
     except (OSError, UnicodeDecodeError) as why:
-        raise InputError(str(path), f"it cannot be written ({why.__class__.__name__})", "check the file, its folder and their permissions") from None
+        raise InputError(
+            str(path),
+            f"it cannot be written ({why.__class__.__name__})",
+            "check the file, its folder and their permissions",
+        ) from None
     return path
 
 

@@ -19,8 +19,8 @@ NAME = "direction"
 BEFORE, AFTER = 9, 8  # tokens around the direction in which the action stands
 AROUND = 14  # tokens around it in which words make it something else
 CORRECTED = 5
-_HEADS = frozenset((head,) for head in "bolt bolts nut nuts screw screws plug plugs".split())
-TURNING = frozenset("turn turns turning turned twist twists wind winds screw rotate".split())
+_HEADS = frozenset((head,) for head in ["bolt", "bolts", "nut", "nuts", "screw", "screws", "plug", "plugs"])
+TURNING = frozenset(["turn", "turns", "turning", "turned", "twist", "twists", "wind", "winds", "screw", "rotate"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,9 @@ def check(evidence: Evidence) -> Iterator[Finding]:
         hand = hands.hand_at(turn.start, turn.end)
         if hand is None or hand.known == "may be either" or (turn.clockwise == turn.tightens) != hand.left:
             continue
-        if hand.known == "usual" and (words.has("unusual", max(0, turn.start - 30), turn.end + 20) or not _turned_by_name(evidence, turn)):
+        if hand.known == "usual" and (
+            words.has("unusual", max(0, turn.start - 30), turn.end + 20) or not _turned_by_name(evidence, turn)
+        ):
             continue
         yield _finding(speech, turn, hand)
 
@@ -55,7 +57,9 @@ def _turned_by_name(evidence: Evidence, turn: Turn) -> bool:
 
 def _turns(evidence: Evidence, words: Cues) -> Iterator[Turn]:
     speech = evidence.reading.speech
-    spans = [(*span, True) for span in words.spans.get("clockwise", ())] + [(*span, False) for span in words.spans.get("anticlockwise", ())]
+    spans = [(*span, True) for span in words.spans.get("clockwise", ())] + [
+        (*span, False) for span in words.spans.get("anticlockwise", ())
+    ]
     # "anti clockwise" holds a "clockwise".
     spans = [span for span in spans if not any(other[0] < span[0] < other[1] for other in spans)]
     for start, end, clockwise in sorted(spans):
@@ -67,7 +71,7 @@ def _turns(evidence: Evidence, words: Cues) -> Iterator[Turn]:
 
 
 def _to_a_side(speech: Speech, start: int, end: int) -> bool:
-    """"to the left" is a direction of turning only right behind a word of turning, with nothing after it that has a left side."""
+    """ "to the left" is a direction of turning only right behind a word of turning, with nothing after it that has a left side."""
     if speech.texts[start] != "to":
         return False
     low, _ = clause(speech, start, end, 4, 0)
@@ -80,12 +84,18 @@ def _otherwise(evidence: Evidence, words: Cues, start: int, end: int, clockwise:
     low, high = clause(speech, start, end, AROUND, AROUND)
     if words.has("viewpoint", max(0, start - 2 * AROUND), high) or words.has("finding", low, high):
         return True
-    if _no_thread(evidence, words, max(low, start - 8), min(high, end + 3)) or words.has("others", max(low, start - 9), start):
+    if _no_thread(evidence, words, max(low, start - 8), min(high, end + 3)) or words.has(
+        "others", max(low, start - 9), start
+    ):
         return True
     if words.has("negation", max(low, start - 3), start) or words.has("correction", end, min(high, end + CORRECTED)):
         return True
     opposite = "anticlockwise" if clockwise else "clockwise"
-    near = [span for span in words.between(opposite, max(0, start - CORRECTED), end + CORRECTED) if not start <= span[0] < end]
+    near = [
+        span
+        for span in words.between(opposite, max(0, start - CORRECTED), end + CORRECTED)
+        if not start <= span[0] < end
+    ]
     return bool(near) and speech.texts[start] not in ("lefty", "righty")
 
 
@@ -93,7 +103,9 @@ def _no_thread(evidence: Evidence, words: Cues, low: int, high: int) -> bool:
     """Whether something else is turned: a shaft, a knob. A "shaft nut" and a "cover bolt" are fasteners."""
     named = {i for s in evidence.reading.sightings if s.kind == "fastener" for i in range(s.start, s.end)}
     texts = evidence.reading.speech.texts
-    return any(start not in named and texts[end : end + 1] not in _HEADS for start, end in words.between("turned", low, high))
+    return any(
+        start not in named and texts[end : end + 1] not in _HEADS for start, end in words.between("turned", low, high)
+    )
 
 
 def _action(evidence: Evidence, words: Cues, start: int, end: int) -> bool | None:
@@ -120,9 +132,13 @@ def _action(evidence: Evidence, words: Cues, start: int, end: int) -> bool | Non
 
 
 def _to_a_torque(evidence: Evidence, end: int) -> bool:
-    """"clockwise to forty five newton metres"."""
+    """ "clockwise to forty five newton metres"."""
     texts = evidence.reading.speech.texts
-    return any(m.kind == "torque" and m.first <= end + 5 and "to" in texts[end : m.first] for m in evidence.mentions if m.first >= end)
+    return any(
+        m.kind == "torque" and m.first <= end + 5 and "to" in texts[end : m.first]
+        for m in evidence.mentions
+        if m.first >= end
+    )
 
 
 def _finding(speech: Speech, turn: Turn, hand: Hand) -> Finding:
@@ -133,11 +149,25 @@ def _finding(speech: Speech, turn: Turn, hand: Hand) -> Finding:
     message = f'"{said}" was said of {hand.named}: {_why(hand)}, so it {verb} {right}.'
     shown = card(f"Correction: {hand.named} {verb} {right}", begin)
     sure = hand.known in ("said", "table")
-    fix = Fix(right if " " not in said else None, shown.card, shown.card_in, shown.card_out, None if sure else "Which hand is this thread?")
+    fix = Fix(
+        right if " " not in said else None,
+        shown.card,
+        shown.card_in,
+        shown.card_out,
+        None if sure else "Which hand is this thread?",
+    )
     return Finding(
-        NAME, "hold" if sure else "query", begin, finish, said, message, right, hand.named,
-        "the direction of the other hand's thread was said", fix,
-    )  # fmt: skip
+        NAME,
+        "hold" if sure else "query",
+        begin,
+        finish,
+        said,
+        message,
+        right,
+        hand.named,
+        "the direction of the other hand's thread was said",
+        fix,
+    )
 
 
 def _why(hand: Hand) -> str:

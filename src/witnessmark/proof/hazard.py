@@ -24,9 +24,17 @@ def check(evidence: Evidence) -> Iterator[Finding]:
         message = f"{caution.title}: a caution is due here, and the recording does not speak it. {caution.text}"
         fix = Fix(question="Say it, show it on screen, or rely on the guide, which has it?")
         yield Finding(
-            NAME, "query" if caution.signal == "DANGER" else "note", caution.start, speech.tokens[end - 1].end,
-            speech.said(first, end), message, caution.avoid, None, None, fix,
-        )  # fmt: skip
+            NAME,
+            "query" if caution.signal == "DANGER" else "note",
+            caution.start,
+            speech.tokens[end - 1].end,
+            speech.said(first, end),
+            message,
+            caution.avoid,
+            None,
+            None,
+            fix,
+        )
 
 
 def _end(speech: Speech, first: int) -> int:

@@ -6,11 +6,11 @@ Source: common practice.
 
 from collections.abc import Iterator
 
+from witnessmark.procedure.model import Step
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
 from witnessmark.proof.traits import traits_of
 from witnessmark.proof.wording import card, row_place, row_text, row_value
-from witnessmark.procedure.model import Step
 from witnessmark.specs.table import SpecRow
 
 NAME = "no-value"
@@ -54,9 +54,19 @@ def _finding(evidence: Evidence, step: Step, row: SpecRow) -> Finding:
     end = min(step.end, step.start + 5)
     said = _words(evidence, step)
     return Finding(
-        NAME, "query" if critical else "note", step.start, end, said, message, row_text(row), row.item,
-        "the value was left out", card(f"{row.item}: {row_text(row)}", step.start), row.origin, row_value(row),
-    )  # fmt: skip
+        NAME,
+        "query" if critical else "note",
+        step.start,
+        end,
+        said,
+        message,
+        row_text(row),
+        row.item,
+        "the value was left out",
+        card(f"{row.item}: {row_text(row)}", step.start),
+        row.origin,
+        row_value(row),
+    )
 
 
 def _words(evidence: Evidence, step: Step) -> str:

@@ -34,7 +34,7 @@ def check(evidence: Evidence) -> Iterator[Finding]:
 
 
 def _one_time(evidence: Evidence, sighting: Sighting) -> str | None:
-    """"yes", "often" or None, by the vocabulary and by words of the table's row such as "single use"."""
+    """ "yes", "often" or None, by the vocabulary and by words of the table's row such as "single use"."""
     if sighting.kind not in ("fastener", "part", "supply"):
         return None
     rows = evidence.table.rows_of(sighting.item) if sighting.item else ()
@@ -56,7 +56,7 @@ def _reused(evidence: Evidence, words: Cues, sighting: Sighting, always: bool) -
         return min(sighting.start, again[0][0]), max(sighting.end, again[0][1])
     kept = words.between("kept", max(low, sighting.start - NAMED), sighting.start)
     back = words.between("back", sighting.end, high)
-    if not always or not kept or not back and not words.has("fit", max(low, kept[0][0] - 4), kept[0][0]):
+    if not always or not kept or (not back and not words.has("fit", max(low, kept[0][0] - 4), kept[0][0])):
         return None
     if not back and words.has("fit", low, kept[0][0]) and not _placed(words, kept[0][0], low):
         return None
@@ -64,7 +64,7 @@ def _reused(evidence: Evidence, words: Cues, sighting: Sighting, always: bool) -
 
 
 def _used_again(evidence: Evidence, words: Cues, sighting: Sighting, high: int) -> tuple[tuple[int, int], ...]:
-    """"use the crush washer again"."""
+    """ "use the crush washer again"."""
     texts = evidence.reading.speech.texts
     use = next((i for i in range(max(0, sighting.start - NAMED), sighting.start) if texts[i] in ("use", "using")), None)
     again = "again" in texts[sighting.end : min(high, sighting.end + 2)]
@@ -72,7 +72,7 @@ def _used_again(evidence: Evidence, words: Cues, sighting: Sighting, high: int) 
 
 
 def _placed(words: Cues, at: int, low: int) -> bool:
-    """"put the old": the verb stands right before, or only "the", "that", "my" between."""
+    """ "put the old": the verb stands right before, or only "the", "that", "my" between."""
     return any(at - end <= 1 for _, end in words.between("fit", low, at))
 
 
@@ -83,6 +83,14 @@ def _finding(evidence: Evidence, sighting: Sighting, span: tuple[int, int], alwa
     how = "is made for one use" if always else "is for one use on many machines"
     fix = Fix(question=f"Was a new one fitted? If the manual allows {name} to be used again, say so.")
     return Finding(
-        NAME, "query" if always else "note", begin, end, speech.said(*span), f"{name} {how}, and you say that it is used again.",
-        f"a new {name}", name, "the old one was fitted again", fix,
-    )  # fmt: skip
+        NAME,
+        "query" if always else "note",
+        begin,
+        end,
+        speech.said(*span),
+        f"{name} {how}, and you say that it is used again.",
+        f"a new {name}",
+        name,
+        "the old one was fitted again",
+        fix,
+    )

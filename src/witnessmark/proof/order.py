@@ -17,8 +17,18 @@ def check(evidence: Evidence) -> Iterator[Finding]:
     for remark in evidence.procedure.order_remarks:
         step = f'"{remark.about}"' if remark.about else "the step"
         message = f"You say that a step was done out of order; {step} belongs earlier than it is shown."
-        fix = Fix(question=f"Where does {step} belong? Cut in a line at that point, so that nobody follows the wrong order.")
+        fix = Fix(
+            question=f"Where does {step} belong? Cut in a line at that point, so that nobody follows the wrong order."
+        )
         yield Finding(
-            NAME, "query", remark.start, remark.end, remark.said, message, remark.about or None, None,
-            "the step was forgotten and made up for later", fix,
-        )  # fmt: skip
+            NAME,
+            "query",
+            remark.start,
+            remark.end,
+            remark.said,
+            message,
+            remark.about or None,
+            None,
+            "the step was forgotten and made up for later",
+            fix,
+        )

@@ -34,7 +34,11 @@ class Hand:
 def _joints() -> tuple[tuple[str, str, str, str], ...]:
     """(label, form, hand, source) of every name of every joint."""
     rows = read_rows("left_hand_threads.csv")
-    return tuple((row["joint"], form, row["hand"], row["source"]) for row in rows for form in (row["joint"], *split_names(row["also_said"])))
+    return tuple(
+        (row["joint"], form, row["hand"], row["source"])
+        for row in rows
+        for form in (row["joint"], *split_names(row["also_said"]))
+    )
 
 
 class Hands:
@@ -43,7 +47,10 @@ class Hands:
     def __init__(self, evidence: Evidence, words: Cues) -> None:
         self._evidence, self._words, self._speech = evidence, words, evidence.reading.speech
         self._named = _namings(evidence)
-        self._joints = {start: (end, label) for start, end, label in self._speech.find((label, form) for label, form, _, _ in _joints())}
+        self._joints = {
+            start: (end, label)
+            for start, end, label in self._speech.find((label, form) for label, form, _, _ in _joints())
+        }
         self._statements = self._find_statements()
 
     def hand_at(self, start: int, end: int) -> Hand | None:
@@ -79,13 +86,20 @@ class Hands:
 
     def _others_named(self, low: int, high: int) -> bool:
         return any(low <= start < high for start, _, _ in self._named) or any(
-            self._speech.texts[i] in ("other", "another") or self._speech.texts[i : i + 2] in (("left", "one"), ("right", "one")) for i in range(low, high)
+            self._speech.texts[i] in ("other", "another")
+            or self._speech.texts[i : i + 2] in (("left", "one"), ("right", "one"))
+            for i in range(low, high)
         )
 
     def _item(self, start: int, end: int) -> str | None:
         """The fastener in hand: the one whose torque follows at once, else the last one named, else one named right after."""
         for mention in self._evidence.mentions:
-            if mention.kind == "torque" and end <= mention.first <= end + TORQUE_AFTER and mention.item and not mention.rivals:
+            if (
+                mention.kind == "torque"
+                and end <= mention.first <= end + TORQUE_AFTER
+                and mention.item
+                and not mention.rivals
+            ):
                 return mention.item
         before = [name for at, stop, name in self._named if start - NAMED_BEFORE <= at and stop <= start]
         if before:
@@ -134,4 +148,3 @@ def _row_of(evidence: Evidence, item: str) -> str:
 def _ends_with(name: str, form: str) -> bool:
     key, wanted = key_of(name), key_of(form)
     return key[-len(wanted) :] == wanted
-

@@ -52,14 +52,22 @@ def _said(evidence: Evidence, words: Cues, mention: Mention) -> _Said | None:
         return None
     low, high = clause(evidence.reading.speech, mention.first, mention.end, AROUND, AROUND)
     name = set(item.split())
-    others = [span for span in words.between("other_part", low, high) if not name & set(evidence.reading.speech.lemmas[span[0] : span[1]])]
+    others = [
+        span
+        for span in words.between("other_part", low, high)
+        if not name & set(evidence.reading.speech.lemmas[span[0] : span[1]])
+    ]
     return None if others else _Said(mention, size, item, words.has("key", low, high))
 
 
 def _fastener(evidence: Evidence, mention: Mention) -> str | None:
     """The only fastener named right beside a size, by two words or more."""
     low, high = clause(evidence.reading.speech, mention.first, mention.end, NAMED_BEFORE, NAMED_AFTER)
-    named = {s.item or s.name for s in evidence.reading.sightings if s.kind == "fastener" and low <= s.start and s.end <= high}
+    named = {
+        s.item or s.name
+        for s in evidence.reading.sightings
+        if s.kind == "fastener" and low <= s.start and s.end <= high
+    }
     item = next(iter(named)) if len(named) == 1 else None
     return item if item and " " in item else None
 
@@ -72,6 +80,15 @@ def _finding(first: _Said, second: _Said) -> Finding:
     )
     fix = Fix(question=f"Which of the two fits {second.item}? Add it to the table.")
     return Finding(
-        NAME, "query", mention.start, mention.origin.end, mention.said, message, first.size.printed, second.item,
-        "one of the two was misspoken", fix, mentions=(first.mention.id, mention.id),
-    )  # fmt: skip
+        NAME,
+        "query",
+        mention.start,
+        mention.origin.end,
+        mention.said,
+        message,
+        first.size.printed,
+        second.item,
+        "one of the two was misspoken",
+        fix,
+        mentions=(first.mention.id, mention.id),
+    )

@@ -20,7 +20,15 @@ def check(evidence: Evidence) -> Iterator[Finding]:
             continue
         full = amount_text(mention.amount)
         yield Finding(
-            NAME, "note", mention.start, mention.origin.end, mention.said,
-            f'"{mention.said}" says the unit short; it was read as {full}.', full, mention.item,
-            "people say the unit short", Fix(caption=full), mentions=(mention.id,),
-        )  # fmt: skip
+            NAME,
+            "note",
+            mention.start,
+            mention.origin.end,
+            mention.said,
+            f'"{mention.said}" says the unit short; it was read as {full}.',
+            full,
+            mention.item,
+            "people say the unit short",
+            Fix(caption=full),
+            mentions=(mention.id,),
+        )

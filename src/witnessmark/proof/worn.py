@@ -46,6 +46,17 @@ def _finding(mention: Mention, row: SpecRow, amount: Amount, limit: Amount) -> F
     message = f"{amount_text(amount)} was measured of {row.item}, {side}: worn past the limit; {row_place(row)} says {row_text(row)}."
     fix = Fix(question=f"Is {row.item} replaced later? If not, say that it has to be.")
     return Finding(
-        NAME, "note", mention.start, mention.origin.end, mention.said, message, row_text(row), row.item,
-        "the part is worn past the limit", fix, row.origin, row_value(row), (mention.id,),
-    )  # fmt: skip
+        NAME,
+        "note",
+        mention.start,
+        mention.origin.end,
+        mention.said,
+        message,
+        row_text(row),
+        row.item,
+        "the part is worn past the limit",
+        fix,
+        row.origin,
+        row_value(row),
+        (mention.id,),
+    )

@@ -72,6 +72,8 @@ class BareRules:
             return True
         if self._recap(figure) and (self._named_at_once(figure.start) or self._near(self._things, figure.end, figure.end + 3)):
             return True
+        if self._listed(figure):
+            return True
         if figure.low > MOST_COUNTED and self.led(figure.start):
             return True
         return following in ("", ".", ",", "?", "!", ")", ";", "s") or any(
@@ -101,7 +103,8 @@ class BareRules:
             "led_of_nothing": led and not self._near(self._fasteners, at - 30, end + 8) and not self._near(self._things, at - 30, end + 8),
             "pointed": pointed,
             "led_weakly": not led and not pointing and self._leads("weak", at),
-            "fastener_is": talk.text(at - 1) in ("is", "are", "'s", "were", "was") and self._near(self._fasteners, at - 4, at),
+            "fastener_is": talk.text(at - 1) in ("is", "are", "'s", "were", "was")
+            and (self._near(self._fasteners, at - 4, at) or self._near(self._things, at - 4, at)),
             "aired": self._bare.has("aired", at - 16, end + 5),
             "tightening": talk.cues.has("tighten", low, at),
             "named_after": self._named_after(end),
@@ -110,7 +113,7 @@ class BareRules:
             or talk.text(end) == "plus" and end + 1 in self._starts,
             "recap": recap,
             "recap_named": recap and self._named_at_once(at),
-            "enumerated": self._enumerated(figure),
+            "enumerated": self._enumerated(figure) or self._listed(figure),
             "figure_follows": not led and self._figure_follows(figure),
             "torque_beside": beside,
             "torque_before": not beside and self._near(self._torques, at - 40, at),
@@ -118,6 +121,8 @@ class BareRules:
             "thing_near": self._near(self._things, at - 9, end + 6),
             "given": self._near(self._fasteners, at - 6, at) and self._bare.has("give", at - 7, at),
             "decimal": figure.form in ("decimal", "mixed"),
+            "decimal_of_fastener": figure.form in ("decimal", "mixed")
+            and (self._near(self._fasteners, at - 14, at) or self._near(self._things, at - 14, at)),
             "size_before": self._near(self._sized, at - 4, at),
             "article": talk.text(at - 1) in ARTICLES,
             "removing": self._removing(at, end),
@@ -171,6 +176,16 @@ class BareRules:
             return False
         near = self._figures[bisect_left(self._figure_starts, figure.start - 20) : bisect_left(self._figure_starts, figure.end + 20)]
         return sum(self._talk.text(other.number_end) in ("on", "for") and not other.labels for other in near) > 2
+
+    def _listed(self, figure: Figure) -> bool:
+        """Whether it stands in a row of things with their figures: "plug eight clamp six caliper seven"."""
+        if not self._named_at_once(figure.start) or not self._named_within(figure.start, 2):
+            return False
+        near = self._figures[bisect_left(self._figure_starts, figure.start - 10) : bisect_left(self._figure_starts, figure.end + 10)]
+        return sum(self._named_within(other.start, 2) for other in near if not other.labels) > 2
+
+    def _named_within(self, at: int, reach: int) -> bool:
+        return self._near(self._fasteners, at - reach, at) or self._near(self._things, at - reach, at)
 
     def _figure_follows(self, figure: Figure) -> bool:
         """Whether the next figure comes at once, is bare or a torque, and nothing else is named between."""

@@ -126,7 +126,7 @@ class KindRules:
         """A figure with no unit: torque or size by how it is led up to, else what its nearest neighbour with a unit measures, else a count."""
         if self._is_year(figure):
             return Measured(figure, "year", None, True)
-        trailing = self._trailing_unit(figure)
+        trailing = self._trailing_unit(figure) or self._leading_unit(figure)
         if trailing:
             return Measured(figure, "torque", trailing, False)
         neighbour = self._neighbour(figure)
@@ -153,6 +153,15 @@ class KindRules:
                 clear = not any(figure.end <= other.start < unit.start for other in self._figures)
                 before = self._talk.texts[unit.start - 2 : unit.start]
                 if clear and unit.start not in self._attached and (before[-1] in (",", "in") or before == ("that", "'s")):
+                    return unit.labels[0]
+        return None
+
+    def _leading_unit(self, figure: Figure) -> str | None:
+        """"which in inch pounds is thirteen": a torque unit said just before."""
+        for unit in self._units:
+            between = self._talk.texts[unit.end : figure.start]
+            if unit.end < figure.start <= unit.end + 3 and dimension(unit.labels[0]) == "torque" and unit.start not in self._attached:
+                if all(word in ("is", "'s", "it", "that", "of", "about", "would", "be", "'d") for word in between):
                     return unit.labels[0]
         return None
 

@@ -1,6 +1,7 @@
 """Which figures are the size of a socket, wrench, key or bit."""
 
 import re
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -8,7 +9,7 @@ from decimal import Decimal
 from witnessmark.language.cues import Cues, find_cues
 from witnessmark.language.speech import breaks_after, is_word
 from witnessmark.reading.figures import Figure, Talk
-from witnessmark.reading.sightings import Sighting
+from witnessmark.reading.sightings import Sighting, fastener_places
 
 _CODE = re.compile(r"(tp|ph|pz|t|e)(\d{1,3})$")
 CHAIN = 12  # tokens over which a list of sizes goes on
@@ -33,6 +34,7 @@ class SizeRules:
         self._starts = {figure.start for figure in figures}
         self._cues: Cues = find_cues(talk.texts, "sizes")
         self._heads = {s.start: s for s in sightings if "sizing:head" in s.traits}
+        self._fasteners = fastener_places(talk.speech, sightings)
         self._drives = {s.start for s in sightings if "sizing:drive" in s.traits}
         self._last: SizeSaid | None = None
 
@@ -125,7 +127,8 @@ class SizeRules:
         if any(kinds.has(kind, max(low, figure.start - 6), figure.start) for kind in lengths) and not named:
             return False
         free = talk.text(figure.end) == "" or talk.text(figure.end) in _AFTER_LISTED or not is_word(talk.text(figure.end)) or breaks_after(talk.speech, figure.end - 1)
-        return self._talks_of_fasteners(low, high) or named and free
+        near = bisect_left(self._fasteners, low) < bisect_left(self._fasteners, high)
+        return near or self._talks_of_fasteners(low, high) or named and free
 
     def _talks_of_fasteners(self, low: int, high: int) -> bool:
         return self._cues.has("fastener", low, high) or self._cues.has("head", low, high)
@@ -155,6 +158,8 @@ class SizeRules:
         free = after == "" or after in _AFTER_LISTED or after in ARTICLES or figure.end in self._starts
         last = self._last
         directly = last is not None and (last.end == figure.start or before == "," and last.end == figure.start - 1)
+        if self._before_plural_tools(figure):
+            return self.bare_size(figure)
         if free and self._cues.has("plural_tools", figure.start - 2, figure.start):
             return self.bare_size(figure)
         listed = before in ARTICLES and free and self._in_list(figure) or directly and free and self._cues.has("plural_tools", figure.start - 30, figure.start)
@@ -178,11 +183,20 @@ class SizeRules:
                 return False
         return False
 
+    def _before_plural_tools(self, figure: Figure) -> bool:
+        """"fourteen and nineteen sockets": two sizes, not so many sockets."""
+        i = figure.end
+        if self._talk.text(i) in ("and", ",", "or") and i + 1 in self._starts:
+            i += 2
+            return any(start in (i, i + 1) for start, _ in self._cues.between("plural_tools", i, i + 4))
+        joined = self._talk.text(figure.start - 1) in ("and", ",", "or") and self._last is not None and self._last.end == figure.start - 1
+        return joined and any(start == i for start, _ in self._cues.between("plural_tools", i, i + 3))
+
     def _in_list(self, figure: Figure) -> bool:
         last = self._last
         if last is not None and 0 <= figure.start - last.end <= CHAIN:
             return True
-        return self._cues.has("plural_tools", figure.start - 12, figure.start)
+        return self._cues.has("plural_tools", figure.start - 12, figure.start) or self._cues.has("plural_tools", figure.end, figure.end + 8)
 
     def _system(self, figure: Figure) -> str:
         if figure.form in ("fraction", "mixed"):
