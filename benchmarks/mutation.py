@@ -2,8 +2,8 @@
 
 usage: python benchmarks/mutation.py PROJECT ... [--limit N] [--seed N] [-v]
 
-PROJECT is a folder with repair.toml. Each value that its table has a row for, and that is right as it stands, is changed
-in the caption words: unit for unit, teen for ty, digits turned round, decimal point moved, another row's value, 10, 25
+PROJECT is a folder with repair.toml. Each value that its table has a row for, and that is right as it stands, is said
+wrongly in the caption words: unit for unit, teen for ty, digits turned round, decimal point moved, another row's value, 10, 25
 and 50 % more and less; in digits and in words. The recording is read again, and the slip counts as caught where a hold
 stands on it. A change that still agrees with the row is none. --limit takes so many of each project at random (--seed).
 -v prints every miss and where it was lost.
@@ -293,13 +293,15 @@ def measure(
             reasons[why.partition(" (")[0].partition(" for ")[0]] += 1
             if verbose:
                 print(
-                    f"   {result:6} {slip.kind:10} {slip.mention.kind:9} {slip.mention.said!r} -> {slip.words!r} at {slip.mention.start:.1f} s of {slip.mention.item}: {why}"
+                    f"   {result:6} {slip.kind:10} {slip.mention.kind:9} {slip.mention.said!r} -> {slip.words!r} "
+                    f"at {slip.mention.start:.1f} s of {slip.mention.item}: {why}"
                 )
     caught = sum(n for (_, result), n in by_slip.items() if result == "hold")
     alarms = false_alarms(case, findings)
     share = f"{caught / len(chosen):.3f}" if chosen else "-"
     print(
-        f"{folder.name:24} slips {len(chosen):4} of {len(every):4}  caught as hold {share}  unchanged: holds {alarms['hold']}, queries {alarms['query']}",
+        f"{folder.name:24} slips {len(chosen):4} of {len(every):4}  caught as hold {share}  "
+        f"unchanged: holds {alarms['hold']}, queries {alarms['query']}",
         flush=True,
     )
     return by_slip, by_kind, reasons, alarms
@@ -311,7 +313,8 @@ def table_of(counts: Counter[tuple[str, str]]) -> Iterator[str]:
         rows[name][result] += n
     for name, row in sorted(rows.items()):
         total = sum(row.values())
-        yield f"   {name:14} {total:5}  hold {row['hold'] / total:.3f}  hold or query {(row['hold'] + row['query']) / total:.3f}"
+        held, seen = row["hold"] / total, (row["hold"] + row["query"]) / total
+        yield f"   {name:14} {total:5}  hold {held:.3f}  hold or query {seen:.3f}"
 
 
 def main(arguments: Sequence[str]) -> None:

@@ -14,7 +14,7 @@ SECONDS = 4  # of each caption line
 
 
 def write_project(folder: Path, captions: str, specs: str = "", extra: str = "") -> Path:
-    """A project of caption lines, one a cue, and specification rows without their header. extra: lines of repair.toml."""
+    """A project of caption lines, one a cue, and specification rows without header. extra: lines of repair.toml."""
     lines = [line.strip() for line in captions.strip().splitlines() if line.strip()]
     cues = [f"{_clock(i * SECONDS)} --> {_clock((i + 1) * SECONDS)}\n{line}\n" for i, line in enumerate(lines)]
     (folder / "captions.vtt").write_text("\n".join(["WEBVTT\n", *cues]), encoding="utf-8")

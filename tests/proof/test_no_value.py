@@ -29,7 +29,10 @@ def test_once_an_item(findings_of: FindingsOf) -> None:
 
 
 def test_said_anywhere_is_said(findings_of: FindingsOf) -> None:
-    said = "tighten the caliper bracket bolts\nand check the hose\nthe caliper bracket bolts get a hundred and eight newton meters"
+    said = (
+        "tighten the caliper bracket bolts\nand check the hose\n"
+        "the caliper bracket bolts get a hundred and eight newton meters"
+    )
     assert findings_of(said, SPECS, "no-value") == []
 
 

@@ -65,5 +65,8 @@ def test_far_under_where_the_joint_must_hold(findings_of: FindingsOf) -> None:
 
 
 def test_a_pair_counts_once(findings_of: FindingsOf) -> None:
-    said = "ten millimeter socket on the cover bolts and they get ninety foot pounds, that's a hundred and twenty two newton meters"
+    said = (
+        "ten millimeter socket on the cover bolts and they get ninety foot pounds, "
+        "that's a hundred and twenty two newton meters"
+    )
     assert len(findings_of(said, "", "past-strength")) == 1

@@ -10,7 +10,7 @@ rail bolts,,torque,30 N·m,19 mm or 3/4 in,invented book p. 2
 
 
 @pytest.mark.parametrize(
-    "said", ["the lug nuts on this one are a nineteen millimeter", "nineteen millimeter socket on the wheel nuts"]
+    "said", ["the lug nuts on this one are a nineteen millimeter", "nineteen millimeter on the wheel nuts"]
 )
 def test_another_size(findings_of: FindingsOf, said: str) -> None:
     (found,) = findings_of(said, SPECS, "tool-size")

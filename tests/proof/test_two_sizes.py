@@ -26,15 +26,18 @@ def test_a_row_knows_better(findings_of: FindingsOf) -> None:
     )
 
 
+FIRST = "the rocker cover screws are a ten millimeter socket"
+
+
 @pytest.mark.parametrize(
-    "said",
+    "more",
     [
-        "the rocker cover screws are a ten millimeter socket\nhold the nut with a twelve millimeter wrench and turn the rocker cover screws",
-        "the rocker cover screws are a ten millimeter socket\na five millimeter allen key also fits the rocker cover screws",
-        "the rocker cover screws are a ten millimeter socket or on older ones the rocker cover screws are a twelve millimeter socket",
-        "the rocker cover screws are a ten millimeter socket\nthe fuel tank bolts are a twelve millimeter socket",
-        "the rocker cover screws are a twelve no sorry a ten millimeter socket\nten millimeter socket on the rocker cover screws",
+        "\nhold the nut with a twelve millimeter wrench and turn the rocker cover screws",
+        "\na five millimeter allen key also fits the rocker cover screws",
+        " or on older ones the rocker cover screws are a twelve millimeter socket",
+        "\nthe fuel tank bolts are a twelve millimeter socket",
+        "\nthe rocker cover screws are a twelve no sorry a ten millimeter socket",
     ],
 )
-def test_two_sizes_that_are_right(findings_of: FindingsOf, said: str) -> None:
-    assert findings_of(said, "", "two-sizes") == []
+def test_two_sizes_that_are_right(findings_of: FindingsOf, more: str) -> None:
+    assert findings_of(FIRST + more, "", "two-sizes") == []

@@ -19,8 +19,8 @@ SAME_PROMISE = 16
 LONGEST = 16
 SPOKEN_OF_BEFORE = 30
 TALKED_OF = 10
-JOINING = frozenset("to of for on about in with and at from up it i 'll we do".split())
-TRAILING = frozenset("and i 'll we in so the a to of down right up".split())
+JOINING = frozenset("to of for on about in with and at from up it i 'll we do is are 's".split())
+TRAILING = frozenset("and i 'll we in so the a to of down right up is are 's".split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,25 +117,28 @@ def _owed(kind: Kind, start: int, end: int, heard: _Heard, links: Sequence[tuple
 
 
 def _stop(heard: _Heard, place: int) -> int:
-    """The token after the promise: where the talk stops or the next thought begins."""
+    """The token at which a stretch that reaches a word ends: where the talk stops or the next thought begins."""
     following = bisect_left(heard.ends, place)
-    end = heard.token(heard.ends[following]) if following < len(heard.ends) else len(heard.speech.tokens)
-    first = heard.token(place - 1)
-    end = max(first + 1, min(end, first + LONGEST, len(heard.speech.tokens)))
-    return next((token + 1 for token in range(first, end) if breaks_after(heard.speech, token)), end)
+    first, last = heard.token(place), len(heard.speech.tokens)
+    end = min(heard.token(heard.ends[following]) if following < len(heard.ends) else last, first + LONGEST, last)
+    before = max(0, heard.token(place - 1)) if place else 0
+    return next((token + 1 for token in range(before, end) if breaks_after(heard.speech, token)), end)
 
 
 def _about(kind: Kind, start: int, end: int, heard: _Heard) -> str:
-    """What follows the noun of the promise (a picture of ...), else the promise itself (we'll do ...), else what was being talked of."""
+    """What follows the noun of the promise (a picture of ...), else the promise itself, else what was being talked of."""
     nouns = heard.nouns.get(kind, ())
-    place = bisect_left(nouns, start + 1)
-    if place < len(nouns) and nouns[place] <= end:
-        after = nouns[place]
+    inside = nouns[bisect_left(nouns, start + 1) : bisect_left(nouns, end + 1)]
+    before = nouns[bisect_left(nouns, start - SPOKEN_OF_BEFORE) : bisect_left(nouns, start + 1)]
+    promise = heard.token(start)
+    if inside:
+        text = _words(heard, heard.token(inside[0]), _stop(heard, inside[0]))
+    elif before:
+        text = _words(heard, heard.token(before[-1]), min(_stop(heard, before[-1]), promise))
     else:
-        earlier = [noun for noun in nouns[:place] if start - noun <= SPOKEN_OF_BEFORE][-1:]
-        after = earlier[0] if earlier else end
-    text = _words(heard, heard.token(after), min(_stop(heard, after + 1), heard.token(start)) if after < start else _stop(heard, after + 1))
-    return text or _words(heard, heard.token(max(0, start - TALKED_OF)), heard.token(start)) or heard.speech.said(heard.token(start), heard.token(end - 1) + 1)
+        text = _words(heard, heard.token(end), _stop(heard, end))
+    talked_of = _words(heard, heard.token(max(0, start - TALKED_OF)), promise)
+    return text or talked_of or heard.speech.said(promise, heard.token(end - 1) + 1)
 
 
 def _words(heard: _Heard, first: int, stop: int) -> str:

@@ -28,7 +28,7 @@ SIGNS = {"plus": "+", "minus": "−", "times": "×"}
 
 @dataclass(frozen=True, slots=True)
 class Sum:
-    """Two figures joined by a word, and the result said. sign: plus, minus or times. unit: the one that was said of any."""
+    """Two figures joined by a word, and the result said. sign: plus, minus or times. unit: the one that was said."""
 
     first: Mention
     second: Mention
@@ -79,7 +79,7 @@ def _sign(words: Cues, first: Mention, second: Mention) -> str | None:
 
 
 def _leads_on(words: Cues, sign: str, second: Mention, result: Mention) -> bool:
-    """Whether words lead from the operands to the result: "makes", or "that's" right before it, or a bare "so" between the two."""
+    """Whether words lead from the operands to the result: "makes", "that's" right before it, a bare "so" between."""
     low, high = second.end, result.first
     if words.has("makes", low, high) or (sign == "minus" and words.has("leaves", low, high)):
         return True

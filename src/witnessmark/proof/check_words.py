@@ -36,7 +36,7 @@ def find_words(texts: Sequence[str], section: str) -> Cues:
 
 
 def clause(speech: Speech, start: int, end: int, before: int, after: int) -> tuple[int, int]:
-    """Tokens around start..end (exclusive), at most so many before and after, and not past a full stop or a long silence."""
+    """Tokens around start..end (exclusive), at most so many before and after, not past a full stop or long silence."""
     low, high = start, end
     while low > 0 and start - low < before and not breaks_after(speech, low - 1):
         low -= 1

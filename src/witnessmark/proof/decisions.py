@@ -1,8 +1,8 @@
 """What the creator decided about findings: `decisions.toml` in the project's folder.
 
-A decision is tied to what was said, of which item, by which check, and to the words around it, never to a time alone: it
+A decision is tied to what was said, of which item, by which check, and to the words around it, never to a time: it
 survives a shift of all times and a corrected typo nearby. A decision that fits nothing any more is told, never dropped.
-The file is only ever added to, so that what a person writes in it stays; of two decisions on one finding the later counts.
+The file is only ever added to, so that what a person writes in it stays; of two decisions on a finding the later counts.
 """
 
 import json
@@ -47,7 +47,7 @@ Text = Annotated[str, Field(min_length=1)]
 
 @dataclass(frozen=True, slots=True)
 class Decision:
-    """One decision. said, item, check: of the finding. before, after: the words around it. number: place in the file, from 1."""
+    """One decision. said, item, check: of the finding. before, after: the words around. number: place in the file, from 1."""
 
     check: str
     said: str
@@ -73,7 +73,7 @@ class _Entry(BaseModel):
 
 
 def read_decisions(folder: Path) -> tuple[Decision, ...]:
-    """All decisions of a project, in file order; () where there are none. Raises InputError that names the entry and key."""
+    """All decisions of a project, in file order; () where there are none. Raises InputError that names entry and key."""
     try:
         text = (folder / FILE).read_text(encoding="utf-8-sig")
     except FileNotFoundError:
@@ -127,7 +127,7 @@ def apply_decisions(
 ) -> tuple[tuple[Finding, ...], tuple[Decision, ...]]:
     """Findings with what was decided of them, and the decisions that fit none.
 
-    Each decision settles one finding: the one with the most of its words around it. A later decision on the same finding
+    Each decision settles one finding: the one with the most of its words around it. A later decision on the same one
     takes the earlier one's place.
     """
     contexts = [_context(finding, speech) for finding in findings]
@@ -173,7 +173,7 @@ def _context(finding: Finding, speech: Speech) -> tuple[list[str], list[str]]:
 
 
 def _likeness(decision: Decision, finding: Finding, around: tuple[list[str], list[str]]) -> float:
-    """From 0 to 1: 0 where check, item or what was said differ, else the share of the words around that are still there."""
+    """From 0 to 1: 0 where check, item or words said differ, else the share of the words around that are still there."""
     if (
         decision.check != finding.check
         or same_name(decision.item) != same_name(finding.item or "")
@@ -228,7 +228,7 @@ def _settle(finding: Finding, decision: Decision) -> Finding:
 def decide(
     findings: Sequence[Finding], speech: Speech, finding_id: str, decision: str, reason: str = "", value: str = ""
 ) -> Decision:
-    """A decision on one finding. Raises InputError where there is no such finding, or the decision does not go with it."""
+    """A decision on one finding. Raises InputError where there is none such, or the decision does not go with it."""
     finding = next((each for each in findings if each.id == finding_id), None)
     if finding is None:
         raise _no_such(findings, finding_id)

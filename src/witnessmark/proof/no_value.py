@@ -1,6 +1,6 @@
 """A fastener tightened that has a torque in the table, and no torque said for it anywhere.
 
-*said*: put the caliper bracket bolts back in and tighten them up · *found*: the table gives 108 N·m, and the recording never says it.
+*said*: put the bracket bolts back in and tighten them up · *found*: the table gives 108 N·m, and nobody says it.
 Source: common practice.
 """
 

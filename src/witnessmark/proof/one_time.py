@@ -51,7 +51,7 @@ def _reused(evidence: Evidence, words: Cues, sighting: Sighting, always: bool) -
     low, high = clause(evidence.reading.speech, sighting.start, sighting.end, BEFORE, AFTER)
     if any(words.has(group, low, high) for group in ("negation", "fresh", "others")):
         return None
-    again = words.between("again", low, high) or _used_again(evidence, words, sighting, high)
+    again = words.between("again", low, high) or _used_again(evidence, sighting, high)
     if again:
         return min(sighting.start, again[0][0]), max(sighting.end, again[0][1])
     kept = words.between("kept", max(low, sighting.start - NAMED), sighting.start)

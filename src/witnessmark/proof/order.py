@@ -1,6 +1,6 @@
 """A step done out of order, as the speaker says.
 
-*said*: I should have cracked the lug nuts loose before I jacked it up · *found*: cut in a line that says so where the step belongs.
+*said*: I should have cracked the lug nuts loose before I jacked it up · *found*: that step belongs earlier.
 Source: common practice.
 """
 

@@ -1,6 +1,6 @@
 """Which way the thread of a fastener winds: by the speaker's own words, the table, or the joints known to be left-hand.
 
-A thread is right-hand and tightens clockwise unless something says otherwise (data/left_hand_threads.csv names its sources).
+A thread is right-hand and tightens clockwise unless something says otherwise (data/left_hand_threads.csv).
 """
 
 from collections.abc import Sequence
@@ -22,7 +22,7 @@ REMEMBERED = 30  # tokens before words on the thread within which the fastener t
 
 @dataclass(frozen=True, slots=True)
 class Hand:
-    """left: whether the thread is left-hand. known: by what. named: the fastener; place: how a reader finds what says so."""
+    """left: whether the thread is left-hand. known: by what. named: the fastener. place: where that stands."""
 
     left: bool
     known: Known
@@ -54,7 +54,7 @@ class Hands:
         self._statements = self._find_statements()
 
     def hand_at(self, start: int, end: int) -> Hand | None:
-        """The thread turned where tokens start..end (exclusive) tell the direction; None where it is not clear which that is."""
+        """The thread turned where tokens start..end (exclusive) tell the direction; None where that is not clear."""
         said = self._said_near(start, end)
         item = self._item(start, end)
         if said is not None:
@@ -92,7 +92,7 @@ class Hands:
         )
 
     def _item(self, start: int, end: int) -> str | None:
-        """The fastener in hand: the one whose torque follows at once, else the last one named, else one named right after."""
+        """The fastener in hand: the one whose torque follows at once, else the last one named, else the next."""
         for mention in self._evidence.mentions:
             if (
                 mention.kind == "torque"

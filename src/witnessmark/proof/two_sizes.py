@@ -1,6 +1,6 @@
 """Two tool sizes said for the head of one fastener, and no row to say which is right.
 
-*said*: the cover screws are an eight … eleven millimetre on the cover screws · *found*: 8 mm and 11 mm were both said of the cover screws.
+*said*: the cover screws are an eight … eleven mil on the cover screws · *found*: 8 mm and 11 mm were both said of them.
 Source: common practice.
 """
 
@@ -32,7 +32,7 @@ class _Said:
 
 
 def check(evidence: Evidence) -> Iterator[Finding]:
-    """Sizes of fasteners named in two words or more right beside them; a nut and its stud may differ, a head and its key too."""
+    """Sizes of fasteners named in two words or more right beside them; nut and stud may differ, head and key too."""
     words = find_words(evidence.reading.speech.texts, "sizes")
     first_of: dict[tuple[str, bool], _Said] = {}
     for mention in evidence.mentions:
@@ -75,7 +75,8 @@ def _fastener(evidence: Evidence, mention: Mention) -> str | None:
 def _finding(first: _Said, second: _Said) -> Finding:
     mention = second.mention
     message = (
-        f"{first.size.printed} ({clock(first.mention.start)}) and {second.size.printed} ({clock(mention.start)}) were both said for "
+        f"{first.size.printed} ({clock(first.mention.start)}) and {second.size.printed} ({clock(mention.start)}) were both "
+        f"said for "
         f"{second.item}, and the table gives no size for it."
     )
     fix = Fix(question=f"Which of the two fits {second.item}? Add it to the table.")

@@ -92,16 +92,27 @@ def _finding(evidence: Evidence, mention: Mention, row: SpecRow, amount: Amount)
 
 
 def severity(mention: Mention, right_for_rival: bool, cause: Cause) -> Severity:
-    """A torque that differs is a hold; so is any other value told as what it should be, with its unit and item.
+    """How much a value that differs from its row weighs: what the cause tells, and how surely the item is meant.
 
-    Where the item was not named in the same breath, only a slip of the tongue (a unit, teen and ty, turned digits, a decimal point) makes a hold:
-    a value that merely differs, or is right for another item, may have been said of that one, and a person should look. Where the item is hardly
-    told, it is a note.
+    A torque is a hold where a slip of the tongue explains it (a unit, teen and ty, turned digits, a decimal point) or its item is sure. Where it is
+    right for another item that may have been meant, or its unit was not said, a person should look. Where several items were named in one breath
+    and it is right for one of them, or the item is hardly told, it is a note.
     """
     if mention.faint:
         return "note"
-    if right_for_rival or mention.kind == "interval":
-        return "query"
-    if mention.kind == "torque":
-        return "hold" if mention.sure or cause.name in SLIPS_OF_TONGUE else "query"
-    return "hold" if mention.sure and mention.specified and not mention.inferred else "query"
+    if mention.kind != "torque":
+        firm = mention.sure and mention.specified and not mention.inferred and mention.kind != "interval"
+        return "hold" if firm and not right_for_rival else "query"
+    slip = cause.name in SLIPS_OF_TONGUE
+    if mention.inferred:
+        return "query" if slip or mention.sure and mention.clear else "note"
+    if cause.name == "other-row" or right_for_rival:
+        return _of_another(mention)
+    return "hold" if slip or mention.sure or mention.specified else "query"
+
+
+def _of_another(mention: Mention) -> Severity:
+    """A torque that is right for another item."""
+    if mention.clear:
+        return "hold" if mention.sure else "query"
+    return "note" if mention.sure and not mention.specified else "query"

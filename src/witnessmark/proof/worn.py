@@ -43,7 +43,8 @@ def _limit(row: SpecRow, amount: Amount) -> Amount | None:
 
 def _finding(mention: Mention, row: SpecRow, amount: Amount, limit: Amount) -> Finding:
     side = "below the minimum" if limit.bound == "min" else "above the maximum"
-    message = f"{amount_text(amount)} was measured of {row.item}, {side}: worn past the limit; {row_place(row)} says {row_text(row)}."
+    measured = f"{amount_text(amount)} was measured of {row.item}, {side}"
+    message = f"{measured}: worn past the limit; {row_place(row)} says {row_text(row)}."
     fix = Fix(question=f"Is {row.item} replaced later? If not, say that it has to be.")
     return Finding(
         NAME,
