@@ -16,7 +16,6 @@ from operator import add
 from pathlib import Path
 
 from scoring import Recording, Score, items_of, score
-
 from witnessmark.errors import InputError
 from witnessmark.examination import examine
 from witnessmark.publication.facts import facts_of
@@ -31,7 +30,9 @@ OTHERWISE = (2.5, 10.0)
 
 def recordings(folders: Sequence[Path]) -> list[Path]:
     """The annotated recordings in some folders, or that they are."""
-    found = [gold.parent for folder in folders for gold in sorted([*folder.glob("gold.json"), *folder.glob("*/gold.json")])]
+    found = [
+        gold.parent for folder in folders for gold in sorted([*folder.glob("gold.json"), *folder.glob("*/gold.json")])
+    ]
     return list(dict.fromkeys(found))
 
 
@@ -65,7 +66,11 @@ def table(named: Sequence[tuple[str, dict[str, Score], float]]) -> str:
     for measure in named[0][1]:
         total = reduce(add, (scores[measure] for _, scores, _ in named))
         share = f" = {total.recall:.1%}" if total.recall is not None else ""
-        cells = [cell(measure, total, hours).replace(",", f"{share},", 1) if total.said else cell(measure, total, hours) + share]
+        cells = [
+            cell(measure, total, hours).replace(",", f"{share},", 1)
+            if total.said
+            else cell(measure, total, hours) + share
+        ]
         cells += [cell(measure, scores[measure], length) for _, scores, length in named]
         rows.append(f"| {measure} | " + " | ".join(cells) + " |")
     return "\n".join(rows)
@@ -76,7 +81,9 @@ def main() -> int:
     if {"-h", "--help"} & set(arguments):
         print(__doc__)
         return 0
-    folders = [Path(argument) for argument in arguments if argument != "-v"] or [folder for folder in DEFAULT if folder.exists()]
+    folders = [Path(argument) for argument in arguments if argument != "-v"] or [
+        folder for folder in DEFAULT if folder.exists()
+    ]
     found = recordings(folders)
     if not found:
         print("accuracy: there is no gold.json in the folders named; see benchmarks/README.md", file=sys.stderr)

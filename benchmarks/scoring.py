@@ -24,7 +24,39 @@ ALIKE = 82  # of 100: names that differ less than this in spelling are one name
 LISTS = ("tools", "parts", "supplies", "fasteners")
 # Findings of these checks are scored by measures of their own and are no false alarms on values.
 APART = ("order", "owed", "hazard", "misheard")
-SMALL_WORDS = frozenset("the a an of your its it and or in on to from with then off up out by at for until so is that them new old this".split())
+SMALL_WORDS = frozenset(
+    [
+        "the",
+        "a",
+        "an",
+        "of",
+        "your",
+        "its",
+        "it",
+        "and",
+        "or",
+        "in",
+        "on",
+        "to",
+        "from",
+        "with",
+        "then",
+        "off",
+        "up",
+        "out",
+        "by",
+        "at",
+        "for",
+        "until",
+        "so",
+        "is",
+        "that",
+        "them",
+        "new",
+        "old",
+        "this",
+    ]
+)
 TALK = re.compile(r"\b(i|we|my|our|us|me|gonna|wanna|gotta|uh|um|okay|guys|i'm|i've|we're|you're)\b", re.IGNORECASE)
 
 
@@ -51,7 +83,9 @@ class Score:
     def __add__(self, other: "Score") -> "Score":
         right = None if self.right is None and other.right is None else (self.right or 0) + (other.right or 0)
         said = None if self.said is None or other.said is None else self.said + other.said
-        return Score(self.found + other.found, self.expected + other.expected, said, right, misses=self.misses + other.misses)
+        return Score(
+            self.found + other.found, self.expected + other.expected, said, right, misses=self.misses + other.misses
+        )
 
 
 @dataclass(frozen=True)
@@ -108,7 +142,9 @@ def items_of(table: Path) -> dict[str, str]:
     return names
 
 
-def paired(gold: Sequence[Fact], found: Sequence[Fact], same: Callable[[Fact, Fact], bool], slack: float) -> list[tuple[Fact, Fact]]:
+def paired(
+    gold: Sequence[Fact], found: Sequence[Fact], same: Callable[[Fact, Fact], bool], slack: float
+) -> list[tuple[Fact, Fact]]:
     """Pairs of one thing, each used once, those nearest in time first."""
     near = [
         (abs(one["t"] - other["start"]), i, j)
@@ -135,10 +171,20 @@ def _listed(what: str, facts: Iterable[Fact], shown: Callable[[Fact], str]) -> M
     return [f"{what} at {fact.get('t', fact.get('start', fact.get('first'))):.0f} s: {shown(fact)}" for fact in facts]
 
 
-def _matched(gold: Sequence[Fact], found: Sequence[Fact], same: Callable[[Fact, Fact], bool], slack: float) -> tuple[Score, list[tuple[Fact, Fact]]]:
+def _matched(
+    gold: Sequence[Fact], found: Sequence[Fact], same: Callable[[Fact, Fact], bool], slack: float
+) -> tuple[Score, list[tuple[Fact, Fact]]]:
     pairs = paired(gold, found, same, slack)
-    misses = _listed("missed", _left(gold, [one for one, _ in pairs]), lambda fact: str(fact.get("said") or fact.get("text") or fact.get("topic")))
-    misses += _listed("extra", _left(found, [other for _, other in pairs]), lambda fact: str(fact.get("said") or fact.get("text") or fact.get("title")))
+    misses = _listed(
+        "missed",
+        _left(gold, [one for one, _ in pairs]),
+        lambda fact: str(fact.get("said") or fact.get("text") or fact.get("topic")),
+    )
+    misses += _listed(
+        "extra",
+        _left(found, [other for _, other in pairs]),
+        lambda fact: str(fact.get("said") or fact.get("text") or fact.get("title")),
+    )
     return Score(len(pairs), len(gold), len(found), misses=misses), pairs
 
 
@@ -170,11 +216,20 @@ def torques(recording: Recording) -> dict[str, Score]:
         return any(_close(wanted, _newton_metres(other[end], other["unit"])) for end in ("value", "low", "high"))
 
     gold = recording.gold["torques"]
-    total, pairs = _matched(gold, [m for m in recording.facts["mentions"] if m["kind"] == "torque"], same, recording.slack)
-    wrong = [(one, other) for one, other in pairs if one["item"] and not _same_item(recording, one["item"], other["item"])]
+    total, pairs = _matched(
+        gold, [m for m in recording.facts["mentions"] if m["kind"] == "torque"], same, recording.slack
+    )
+    wrong = [
+        (one, other) for one, other in pairs if one["item"] and not _same_item(recording, one["item"], other["item"])
+    ]
     right = sum(one["item"] is not None for one, _ in pairs) - len(wrong)
-    lines = [f"wrong item at {one['t']:.0f} s: {one['said']}: {other['item']} for {one['item']}" for one, other in wrong]
-    return {"torque": total, "torque's item": Score(right, sum(fact["item"] is not None for fact in gold), misses=lines)}
+    lines = [
+        f"wrong item at {one['t']:.0f} s: {one['said']}: {other['item']} for {one['item']}" for one, other in wrong
+    ]
+    return {
+        "torque": total,
+        "torque's item": Score(right, sum(fact["item"] is not None for fact in gold), misses=lines),
+    }
 
 
 def _same_item(recording: Recording, wanted: str, found: str | None) -> bool:
@@ -206,9 +261,13 @@ def other_values(recording: Recording) -> dict[str, Score]:
     def same(one: Fact, other: Fact) -> bool:
         wanted = figure(one["value"])
         if wanted is None:
-            return plain(str(one["value"])).replace(" ", "") in plain(f"{other['value']} {other['said']}").replace(" ", "")
+            return plain(str(one["value"])).replace(" ", "") in plain(f"{other['value']} {other['said']}").replace(
+                " ", ""
+            )
         whole = plain(f"{one['value']}{one['unit'] or ''}").replace(" ", "")
-        return any(_close(wanted, figure(other[end])) for end in ("value", "low", "high")) or whole == plain(str(other["value"])).replace(" ", "")
+        return any(_close(wanted, figure(other[end])) for end in ("value", "low", "high")) or whole == plain(
+            str(other["value"])
+        ).replace(" ", "")
 
     found = [m for m in recording.facts["mentions"] if m["kind"] not in ("torque", "tool_size")]
     total, pairs = _matched(recording.gold["values"], found, same, recording.slack)
@@ -227,7 +286,9 @@ def kit(recording: Recording) -> dict[str, Score]:
         gold, found = recording.gold[kind], recording.facts[kind]
         missed = [fact for fact in gold if not any(_same_thing(fact["name"], thing) for thing in found)]
         extra = [thing for thing in found if not any(_same_thing(name, thing) for name in known)]
-        misses = _listed("missed", missed, lambda fact: fact["name"]) + _listed("extra", extra, lambda thing: thing["name"])
+        misses = _listed("missed", missed, lambda fact: fact["name"]) + _listed(
+            "extra", extra, lambda thing: thing["name"]
+        )
         scores[kind] = Score(len(gold) - len(missed), len(gold), len(found), len(found) - len(extra), misses=misses)
     return scores
 
@@ -250,7 +311,10 @@ def slips(recording: Recording) -> dict[str, Score]:
     missed = [slip for slip in gold if not any(touches(slip, finding, slack) for finding in findings)]
     held = [slip for slip in gold if any(touches(slip, f, slack) for f in findings if f["severity"] == "hold")]
     misses = _listed("missed", missed, lambda slip: f"{slip['said']} should {slip['should']} ({slip['kind']})")
-    return {"slips caught": Score(len(gold) - len(missed), len(gold), misses=misses), "slips held": Score(len(held), len(gold))}
+    return {
+        "slips caught": Score(len(gold) - len(missed), len(gold), misses=misses),
+        "slips held": Score(len(held), len(gold)),
+    }
 
 
 def false_alarms(recording: Recording) -> dict[str, Score]:
@@ -263,7 +327,9 @@ def false_alarms(recording: Recording) -> dict[str, Score]:
     scores = {}
     for severity, name in (("hold", "false holds"), ("query", "false queries")):
         of_it = [alarm for alarm in alarms if alarm["severity"] == severity]
-        scores[name] = Score(len(of_it), misses=_listed("false", of_it, lambda f: f"{f['check']}: {f['said']}: {f['message']}"))
+        scores[name] = Score(
+            len(of_it), misses=_listed("false", of_it, lambda f: f"{f['check']}: {f['said']}: {f['message']}")
+        )
     return scores
 
 
@@ -276,7 +342,9 @@ def misheard(recording: Recording) -> dict[str, Score]:
         shown = f"{finding['expected'] or ''} {(finding['fix'] or {}).get('caption') or ''}"
         return plain(fact["meant"]) in plain(shown) or alike(fact["meant"], finding["expected"])
 
-    missed = [fact for fact in gold if not any(touches(fact, finding, slack) and offered(fact, finding) for finding in found)]
+    missed = [
+        fact for fact in gold if not any(touches(fact, finding, slack) and offered(fact, finding) for finding in found)
+    ]
     true = [finding for finding in found if any(touches(fact, finding, slack) for fact in gold)]
     misses = _listed("missed", missed, lambda fact: f"{fact['said']} for {fact['meant']}")
     misses += _listed("extra", _left(found, true), lambda finding: f"{finding['said']} as {finding['expected']}")
@@ -291,7 +359,9 @@ def chapters(recording: Recording) -> dict[str, Score]:
     gold = [{"t": fact["t"], "topic": fact["topic"]} for fact in recording.gold["chapters"][1:]]
     found = [fact for fact in recording.facts["chapters"] if fact["start"] > 0.5]
     total, _ = _matched(gold, found, lambda *_: True, recording.mark_slack)
-    difference = window_diff([fact["t"] for fact in gold], [fact["start"] for fact in found], recording.gold["duration"])
+    difference = window_diff(
+        [fact["t"] for fact in gold], [fact["start"] for fact in found], recording.gold["duration"]
+    )
     total.note = f"WindowDiff {difference:.2f}"
     return {"chapters": total}
 
@@ -326,7 +396,9 @@ def hazards(recording: Recording) -> dict[str, Score]:
     """Hazards warned of, each once."""
     wanted = {fact["id"] for fact in recording.gold["hazards"]}
     given = {caution["hazard"] for caution in recording.facts["cautions"]}
-    misses = [f"missed: {name}" for name in sorted(wanted - given)] + [f"extra: {name}" for name in sorted(given - wanted)]
+    misses = [f"missed: {name}" for name in sorted(wanted - given)] + [
+        f"extra: {name}" for name in sorted(given - wanted)
+    ]
     return {"hazards": Score(len(wanted & given), len(wanted), len(given), misses=misses)}
 
 
@@ -338,9 +410,30 @@ def owed(recording: Recording) -> dict[str, Score]:
 def order(recording: Recording) -> dict[str, Score]:
     """Steps that the speaker says were done too late."""
     found = [finding for finding in recording.facts["findings"] if finding["check"] == "order"]
-    missed = [fact for fact in recording.gold["order"] if not any(touches(fact, finding, recording.slack) for finding in found)]
+    missed = [
+        fact
+        for fact in recording.gold["order"]
+        if not any(touches(fact, finding, recording.slack) for finding in found)
+    ]
     expected = len(recording.gold["order"])
-    return {"order": Score(expected - len(missed), expected, len(found), misses=_listed("missed", missed, lambda fact: fact["said"]))}
+    return {
+        "order": Score(
+            expected - len(missed), expected, len(found), misses=_listed("missed", missed, lambda fact: fact["said"])
+        )
+    }
 
 
-MEASURES = (torques, tool_sizes, other_values, kit, slips, false_alarms, misheard, chapters, steps, hazards, owed, order)
+MEASURES = (
+    torques,
+    tool_sizes,
+    other_values,
+    kit,
+    slips,
+    false_alarms,
+    misheard,
+    chapters,
+    steps,
+    hazards,
+    owed,
+    order,
+)

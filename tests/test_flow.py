@@ -8,7 +8,8 @@ import pytest
 
 SOURCE = Path(__file__).parents[1] / "src" / "witnessmark"
 MODULES = {
-    ".".join(path.relative_to(SOURCE).with_suffix("").parts).removesuffix(".__init__"): path for path in SOURCE.rglob("*.py")
+    ".".join(path.relative_to(SOURCE).with_suffix("").parts).removesuffix(".__init__"): path
+    for path in SOURCE.rglob("*.py")
 }
 # What stands earlier may not know what stands later.
 ORDER = (

@@ -7,9 +7,9 @@ from pathlib import Path
 from witnessmark.language.heard import corrector
 from witnessmark.language.speech import read_speech
 from witnessmark.procedure.cautions import Caution, find_cautions
+from witnessmark.procedure.find import find_procedure
 from witnessmark.procedure.model import Procedure, ValueAt
 from witnessmark.procedure.promises import Owed, find_promises
-from witnessmark.procedure.find import find_procedure
 from witnessmark.project import Project, read_project
 from witnessmark.proof.checks import run_checks
 from witnessmark.proof.evidence import Evidence
@@ -55,5 +55,7 @@ def _values(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:
         if mention.kind in ("count", "year", "money"):
             continue
         quoted = mention.role != "stated" or mention.restates is not None
-        found.append(ValueAt(mention.first, mention.end, mention.kind, shown_in_guide(mention), mention.item, mention.id, quoted))
+        found.append(
+            ValueAt(mention.first, mention.end, mention.kind, shown_in_guide(mention), mention.item, mention.id, quoted)
+        )
     return tuple(found)

@@ -10,12 +10,13 @@ ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT / "benchmarks"))
 
 from compile_recording import FORMS, ScriptError, compile_script  # noqa: E402
-
 from witnessmark.transcript.reader import parse_transcript  # noqa: E402
 
 SHARED = ROOT.parent / "shared/recordings"
 RECORDINGS = sorted(
-    path.parent for folder in (ROOT / "sample_projects", ROOT / "benchmarks/recordings", SHARED) for path in folder.glob("*/script.txt")
+    path.parent
+    for folder in (ROOT / "sample_projects", ROOT / "benchmarks/recordings", SHARED)
+    for path in folder.glob("*/script.txt")
 )
 
 
@@ -60,7 +61,9 @@ def test_marks_become_facts_at_the_time_of_their_words() -> None:
     assert [fact["t"] for fact in gold["fasteners"]] == [0.79]
 
 
-@pytest.mark.parametrize("wrong", ["[[torqe 3 N·m | three]]", "[[part plug | ]]", "[[value gap | one]]", "# form: tape"])
+@pytest.mark.parametrize(
+    "wrong", ["[[torqe 3 N·m | three]]", "[[part plug | ]]", "[[value gap | one]]", "# form: tape"]
+)
 def test_a_script_that_breaks_the_markup_is_refused(wrong: str) -> None:
-    with pytest.raises(ScriptError, match="mark|form"):
+    with pytest.raises(ScriptError, match=r"mark|form"):
         compile_script(f"{wrong}\n")

@@ -1,27 +1,42 @@
 """Cautions, against readable sentences of many trades and against the annotated recordings."""
 
-import json
-import tomllib
-from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
 from witnessmark.language.speech import Speech, read_speech
-from witnessmark.procedure.cautions import MOST_OF_ONE_HAZARD, Caution, find_cautions
-from witnessmark.procedure.hazards import hazard_book
-from witnessmark.procedure.signal_words import ORDER
+from witnessmark.procedure.cautions import Caution, find_cautions
 from witnessmark.reading.sightings import find_sightings
-from witnessmark.specs.table import SpecTable, read_tables
+from witnessmark.specs.table import SpecTable
 from witnessmark.transcript.model import Transcript, Word
-from witnessmark.transcript.reader import read_transcript
 
 HERE = Path(__file__).parent
 ROOT = HERE.parents[1]
 HAZARDS = frozenset(
-    "lifting stored_energy pressure hot fuel_fire electric_shock airbag high_voltage battery moving_parts dust chemical eye cut pinch exhaust_gas "
-    "refrigerant critical_fastener one_time_fastener disposal water_and_electricity".split()
+    [
+        "lifting",
+        "stored_energy",
+        "pressure",
+        "hot",
+        "fuel_fire",
+        "electric_shock",
+        "airbag",
+        "high_voltage",
+        "battery",
+        "moving_parts",
+        "dust",
+        "chemical",
+        "eye",
+        "cut",
+        "pinch",
+        "exhaust_gas",
+        "refrigerant",
+        "critical_fastener",
+        "one_time_fastener",
+        "disposal",
+        "water_and_electricity",
+    ]
 )
 RECORDINGS = sorted(
     gold.parent

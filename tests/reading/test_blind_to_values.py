@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from said_found import Case, cases, captions, read_case, reading_of, table_of
+from said_found import Case, captions, cases, read_case, reading_of, table_of
 
 from witnessmark.language.numbers import read_numbers
 from witnessmark.reading.model import Mention, Reading

@@ -9,7 +9,10 @@ FILES = sorted(path.name for path in HERE.glob("*.txt") if path.name != OPEN)
 
 def _marked() -> list[object]:
     passing = [pytest.param(case, id=case.place) for name in FILES for case in cases(name)]
-    still_open = [pytest.param(case, id=case.place, marks=pytest.mark.xfail(strict=True, reason=case.group)) for case in cases(OPEN)]
+    still_open = [
+        pytest.param(case, id=case.place, marks=pytest.mark.xfail(strict=True, reason=case.group))
+        for case in cases(OPEN)
+    ]
     return passing + still_open
 
 

@@ -13,7 +13,6 @@ sys.path.insert(0, str(ROOT / "benchmarks"))
 
 from accuracy import measured  # noqa: E402
 from scoring import Score  # noqa: E402
-
 from witnessmark.data import read_text  # noqa: E402
 from witnessmark.examination import examine  # noqa: E402
 from witnessmark.publication.build import build  # noqa: E402
@@ -86,7 +85,9 @@ def test_there_is_no_hold_on_the_clean_recording() -> None:
 def test_a_build_keeps_the_contract_and_is_the_same_every_time(project: str, tmp_path: Path) -> None:
     for out in ("first", "second"):
         build(examine(SAMPLES / project), tmp_path / out)
-    first, second = ({path.name: path.read_bytes() for path in (tmp_path / out).iterdir()} for out in ("first", "second"))
+    first, second = (
+        {path.name: path.read_bytes() for path in (tmp_path / out).iterdir()} for out in ("first", "second")
+    )
     assert first == second
     schema = json.loads(read_text("facts.schema.json"))
     Draft202012Validator.check_schema(schema)

@@ -12,4 +12,6 @@ def read_text(name: str) -> str:
 
 def read_rows(name: str) -> list[dict[str, str]]:
     """Rows of one packaged CSV file, header as keys, cells stripped."""
-    return [{key: (cell or "").strip() for key, cell in row.items()} for row in csv.DictReader(StringIO(read_text(name)))]
+    return [
+        {key: (cell or "").strip() for key, cell in row.items()} for row in csv.DictReader(StringIO(read_text(name)))
+    ]

@@ -23,7 +23,9 @@ def corrector(project: Project, table: SpecTable) -> Callable[[Sequence[str]], l
     def correct(tokens: Sequence[str]) -> list[Corrected]:
         settled = _fixed(tokens, fixed)
         # A number is never read as something else: a wrong figure is for the creator to hear, not for us to explain away.
-        numbers = {i for number in read_numbers(tokens) if number.form != "ordinal" for i in range(number.start, number.end)}
+        numbers = {
+            i for number in read_numbers(tokens) if number.form != "ordinal" for i in range(number.start, number.end)
+        }
         taken = {i for start, end, *_ in settled for i in range(start, end)} | numbers
         found = [
             (one.start, one.end, one.meant, one.why, False)

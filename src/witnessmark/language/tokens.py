@@ -22,8 +22,8 @@ _FOLD = str.maketrans(
         "⋅": "·",
         "•": "·",
         "º": "°",
-        "Ω": "ohm",
-        "Ω": "ohm",
+        "\N{OHM SIGN}": "ohm",
+        "\N{GREEK CAPITAL LETTER OMEGA}": "ohm",
     }
 )
 

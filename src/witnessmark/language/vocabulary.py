@@ -42,14 +42,18 @@ def split_names(cell: str) -> tuple[str, ...]:
 @cache
 def terms() -> tuple[Term, ...]:
     """The packaged vocabulary, in file order."""
-    return tuple(_term(kind, traits, row) for file, kind, traits in _FILES for row in read_rows(f"vocabulary/{file}.csv"))
+    return tuple(
+        _term(kind, traits, row) for file, kind, traits in _FILES for row in read_rows(f"vocabulary/{file}.csv")
+    )
 
 
 def _term(kind: Kind, traits: tuple[str, ...], row: dict[str, str]) -> Term:
     """A row; a name that stands among its own short forms ("door") is too common to be matched wherever it is said."""
     short = split_names(row["short"])
     forms = tuple(form for form in (row["name"], *split_names(row["also_called"])) if form not in short)
-    return Term(row["name"], kind, forms, short, frozenset(f"{trait}:{row[trait]}" for trait in traits if row.get(trait)))
+    return Term(
+        row["name"], kind, forms, short, frozenset(f"{trait}:{row[trait]}" for trait in traits if row.get(trait))
+    )
 
 
 def tokens_of(name: str) -> tuple[str, ...]:

@@ -74,7 +74,9 @@ class _Heard:
         return bisect_left(self.tokens, token)
 
 
-def find_cautions(speech: Speech, sightings: Sequence[Sighting], table: SpecTable, machine_kind: str | None) -> tuple[Caution, ...]:
+def find_cautions(
+    speech: Speech, sightings: Sequence[Sighting], table: SpecTable, machine_kind: str | None
+) -> tuple[Caution, ...]:
     """The cautions a recording calls for, in order of what calls for them; at most two of one hazard.
 
     machine_kind: as in repair.toml, such as "washing machine"; where it is None the machine is the one named most often.
@@ -83,7 +85,9 @@ def find_cautions(speech: Speech, sightings: Sequence[Sighting], table: SpecTabl
         return ()
     heard = _listen(speech, machine_kind)
     fasteners = _fasteners(sightings, table)
-    found = [(hazard, token) for hazard in heard.book.hazards if (token := _first(hazard, heard, fasteners)) is not None]
+    found = [
+        (hazard, token) for hazard in heard.book.hazards if (token := _first(hazard, heard, fasteners)) is not None
+    ]
     cautions = [_caution(hazard, token, speech, heard) for hazard, token in _chosen(found)]
     return tuple(sorted(cautions, key=lambda caution: (caution.start_token, caution.id)))
 
@@ -94,7 +98,18 @@ def _listen(speech: Speech, machine_kind: str | None) -> _Heard:
     spans = book.index.spans(lemmas)
     cues = {name: _starts(patterns, spans) for name, patterns in book.cues.items()}
     classes = _classes(book, spans, machine_kind)
-    return _Heard(book, lemmas, tokens, spans, cues["passing"], _similes(speech, tokens), cues["listing"], cues["tightening"], cues["warning"], classes)
+    return _Heard(
+        book,
+        lemmas,
+        tokens,
+        spans,
+        cues["passing"],
+        _similes(speech, tokens),
+        cues["listing"],
+        cues["tightening"],
+        cues["warning"],
+        classes,
+    )
 
 
 def _starts(patterns: Iterable[Pattern], spans: Spans) -> tuple[int, ...]:
@@ -105,7 +120,9 @@ def _classes(book: HazardBook, spans: Spans, machine_kind: str | None) -> frozen
     if machine_kind is not None:
         kind = key_of(machine_kind)
         apart = [name for name in map(key_of, book.apart) if contains(kind, name)]
-        return frozenset(name for name, words in book.machines.items() if any(_names(kind, key_of(word), apart) for word in words))
+        return frozenset(
+            name for name, words in book.machines.items() if any(_names(kind, key_of(word), apart) for word in words)
+        )
     said = {word: len(spans.get(word, ())) for words in book.machines.values() for word in words}
     most = max(said, key=lambda word: said[word])
     return frozenset(name for name, words in book.machines.items() if said[most] and most in words)
@@ -118,17 +135,27 @@ def _names(kind: Sequence[str], word: Sequence[str], apart: Sequence[Sequence[st
 
 def _fasteners(sightings: Sequence[Sighting], table: SpecTable) -> tuple[_Fastener, ...]:
     """Every fastener named; the words of the table's other names for it count too."""
-    names = {item: frozenset(lemma for row in table.rows_of(item) for name in row.names for lemma in key_of(name)) for item in table.items()}
+    names = {
+        item: frozenset(lemma for row in table.rows_of(item) for name in row.names for lemma in key_of(name))
+        for item in table.items()
+    }
     return tuple(
-        _Fastener(seen.start, names.get(seen.item or "", frozenset(key_of(seen.name))), seen.traits) for seen in sightings if seen.kind == "fastener"
+        _Fastener(seen.start, names.get(seen.item or "", frozenset(key_of(seen.name))), seen.traits)
+        for seen in sightings
+        if seen.kind == "fastener"
     )
 
 
 def _first(hazard: Hazard, heard: _Heard, fasteners: Sequence[_Fastener]) -> int | None:
     """The token that first gives a hazard away: where work is done rather than where its tools are laid out."""
-    if hazard.machines and not hazard.machines & heard.classes or hazard.except_on & heard.classes:
+    if (hazard.machines and not hazard.machines & heard.classes) or hazard.except_on & heard.classes:
         return None
-    said = (start for pattern in hazard.when for start, _ in occurrences(pattern, heard.spans) if not _in_passing(start, heard))
+    said = (
+        start
+        for pattern in hazard.when
+        for start, _ in occurrences(pattern, heard.spans)
+        if not _in_passing(start, heard)
+    )
     named = (heard.place(seen.start) for seen in fasteners if hazard.traits & seen.traits or hazard.items & seen.words)
     tightened = (place for place in named if _any(heard.tightening, place, -TIGHTENING, TIGHTENING))
     places = sorted({*said, *tightened})

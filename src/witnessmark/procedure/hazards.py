@@ -57,12 +57,18 @@ def _patterns(texts: list[str]) -> tuple[Pattern, ...]:
 
 
 def _hazard(entry: Mapping[str, Any]) -> Hazard:
-    names = ("machines", "except_on", "always_on", "traits", "items")
+    def names(key: str) -> frozenset[str]:
+        return frozenset(entry.get(key, ()))
+
     return Hazard(
         **{key: entry[key] for key in ("id", "hazard", "title", "danger", "consequence", "avoid", "source")},
         signal=signal_word(entry["injury"], entry["likelihood"]),
         when=_patterns(entry.get("when", [])),
-        **{name: frozenset(entry.get(name, ())) for name in names},
+        machines=names("machines"),
+        except_on=names("except_on"),
+        always_on=names("always_on"),
+        traits=names("traits"),
+        items=names("items"),
         general=entry.get("general", False),
         whole_job=entry.get("whole_job", False),
     )
@@ -76,7 +82,9 @@ def hazard_book() -> HazardBook:
     hazards = tuple(_hazard(entry) for entry in data["hazard"])
     machines = {name: tuple(words) for name, words in data["machines"].items()}
     cues = {name: _patterns(texts) for name, texts in data["cues"].items()}
-    patterns = [pattern for entry in hazards for pattern in entry.when] + [pattern for found in cues.values() for pattern in found]
+    patterns = [pattern for entry in hazards for pattern in entry.when] + [
+        pattern for found in cues.values() for pattern in found
+    ]
     atoms = [atom for pattern in patterns for atom in pattern.atoms]
     words = [word for named in machines.values() for word in named]
     return HazardBook(hazards, machines, tuple(data["apart"]), cues, Index(atoms + words, groups))

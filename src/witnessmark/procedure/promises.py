@@ -19,8 +19,32 @@ SAME_PROMISE = 16
 LONGEST = 16
 SPOKEN_OF_BEFORE = 30
 TALKED_OF = 10
-JOINING = frozenset("to of for on about in with and at from up it i 'll we do is are 's".split())
-TRAILING = frozenset("and i 'll we in so the a to of down right up is are 's".split())
+JOINING = frozenset(
+    [
+        "to",
+        "of",
+        "for",
+        "on",
+        "about",
+        "in",
+        "with",
+        "and",
+        "at",
+        "from",
+        "up",
+        "it",
+        "i",
+        "'ll",
+        "we",
+        "do",
+        "is",
+        "are",
+        "'s",
+    ]
+)
+TRAILING = frozenset(
+    ["and", "i", "'ll", "we", "in", "so", "the", "a", "to", "of", "down", "right", "up", "is", "are", "'s"]
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +110,12 @@ def find_promises(speech: Speech, links: Sequence[tuple[str, str]]) -> tuple[Owe
     nouns = {kind: _ends(patterns, spans) for kind, patterns in book.nouns.items()}
     heard = _Heard(speech, tokens, _starts(book.none, spans), _starts(book.ends, spans), nouns)
     order = {kind: place for place, kind in enumerate(KINDS)}
-    found = {(start, end, kind) for kind, patterns in book.kinds.items() for pattern in patterns for start, end in occurrences(pattern, spans)}
+    found = {
+        (start, end, kind)
+        for kind, patterns in book.kinds.items()
+        for pattern in patterns
+        for start, end in occurrences(pattern, spans)
+    }
     promises: list[Owed] = []
     last = -SAME_PROMISE
     for start, end, kind in sorted(found, key=lambda seen: (seen[0], order[seen[2]], -seen[1])):
@@ -113,7 +142,14 @@ def _owed(kind: Kind, start: int, end: int, heard: _Heard, links: Sequence[tuple
     speech = heard.speech
     first, stop = heard.token(start), _stop(heard, end)
     begin, finish = speech.span_times(first, stop)
-    return Owed(kind, begin, finish, speech.said(first, stop), _about(kind, start, end, heard), _settled(first, stop, speech, links))
+    return Owed(
+        kind,
+        begin,
+        finish,
+        speech.said(first, stop),
+        _about(kind, start, end, heard),
+        _settled(first, stop, speech, links),
+    )
 
 
 def _stop(heard: _Heard, place: int) -> int:

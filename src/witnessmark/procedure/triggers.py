@@ -1,13 +1,13 @@
 """Patterns of words that tell what is being done: how data/hazards.toml and data/promises.toml say what to look for.
 
-    coil spring                  the words one after another, whatever their number (springs) and with articles and fillers between them
-    ~jack up                     any form of the verb (jack, jacks, jacked, jacking)
-    brake|carb cleaner           one word or the other; ~cool_down|hot joins words that are one choice
-    [remove] blade               one phrase of the group `remove`
-    ~lift ... car                the second within four words of the first
-    capacitor & ~short|~discharge   both within a dozen words, in either order
-    spring & !clamp              the first, and the second not within four words
-    # kilo                       a number of 15 or more, written or spoken
+coil spring                  the words one after another, whatever their number (springs) and with articles and fillers between them
+~jack up                     any form of the verb (jack, jacks, jacked, jacking)
+brake|carb cleaner           one word or the other; ~cool_down|hot joins words that are one choice
+[remove] blade               one phrase of the group `remove`
+~lift ... car                the second within four words of the first
+capacitor & ~short|~discharge   both within a dozen words, in either order
+spring & !clamp              the first, and the second not within four words
+# kilo                       a number of 15 or more, written or spoken
 """
 
 from bisect import bisect_left
@@ -18,13 +18,53 @@ from itertools import product
 from witnessmark.language.vocabulary import lemmas_of, tokens_of
 from witnessmark.language.words import base_forms
 
-SKIPPED = frozenset("the a an this that these those your my our his her their its uh um er just , \"".split())
+SKIPPED = frozenset(
+    [
+        "the",
+        "a",
+        "an",
+        "this",
+        "that",
+        "these",
+        "those",
+        "your",
+        "my",
+        "our",
+        "his",
+        "her",
+        "their",
+        "its",
+        "uh",
+        "um",
+        "er",
+        "just",
+        ",",
+        '"',
+    ]
+)
 GAP = 4
 NEAR = 12
 BARRED = 4
 LARGE = "#"
-_UNITS = frozenset("one two three four five six seven eight nine".split())
-_TENS = frozenset("fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred".split())
+_UNITS = frozenset(["one", "two", "three", "four", "five", "six", "seven", "eight", "nine"])
+_TENS = frozenset(
+    [
+        "fifteen",
+        "sixteen",
+        "seventeen",
+        "eighteen",
+        "nineteen",
+        "twenty",
+        "thirty",
+        "forty",
+        "fifty",
+        "sixty",
+        "seventy",
+        "eighty",
+        "ninety",
+        "hundred",
+    ]
+)
 
 Spans = Mapping[str, Sequence[tuple[int, int]]]
 Groups = Mapping[str, Sequence[str]]
@@ -53,13 +93,19 @@ def compile_pattern(text: str) -> Pattern:
 
 
 def expand(atom: str, groups: Groups) -> Iterator[tuple[str, ...]]:
-    """Every row of lemmas that an atom stands for. Raises KeyError where it names no group."""
+    """Every row of lemmas that an atom stands for.
+
+    Raises KeyError where it names no group, ValueError where one choice of several is a word that is passed over.
+    """
     for row in product(*(tuple(_choices(word, groups)) for word in atom.split())):
         yield tuple(lemma for words in row for lemma in words if lemma not in SKIPPED)
 
 
 def _choices(word: str, groups: Groups) -> Iterator[tuple[str, ...]]:
-    for choice in word.split("|"):
+    choices = word.split("|")
+    if len(choices) > 1 and not SKIPPED.isdisjoint(choices):
+        raise ValueError(f"{word!r}: a word that is passed over cannot be one choice of several")
+    for choice in choices:
         if choice == LARGE:
             yield (LARGE,)
         elif choice.startswith("["):
@@ -76,7 +122,7 @@ def _choices(word: str, groups: Groups) -> Iterator[tuple[str, ...]]:
 class _Node:
     """One word of a row of lemmas; atoms: those that end here."""
 
-    __slots__ = ("atoms", "after")
+    __slots__ = ("after", "atoms")
 
     def __init__(self) -> None:
         self.after: dict[str, _Node] = {}

@@ -1,16 +1,34 @@
 """Why a value that differs from its specification was probably said."""
 
+import tomllib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cache
+from typing import Any
 
+from witnessmark.data import read_text
 from witnessmark.proof.tolerance import agrees, same_figure
 from witnessmark.quantity import Amount
 from witnessmark.specs.table import SpecRow
-from witnessmark.units import dimension, units
+from witnessmark.units import convert, dimension, rounded_to
 
-TRADE_UNITS = {"torque": ("N·m", "lbf·ft", "lbf·in", "kgf·m", "kgf·cm", "ozf·in"), "pressure": ("kPa", "psi", "bar"), "volume": ("L", "qt", "pt", "mL", "gal", "imp pt", "fl oz", "cm³"), "length": ("mm", "in", "cm", "thou"), "temperature": ("°C", "°F"), "speed": ("km/h", "mph"), "resistance": ("Ω", "kΩ")}  # fmt: skip
-TEENS = {Decimal(13): Decimal(30), Decimal(14): Decimal(40), Decimal(15): Decimal(50), Decimal(16): Decimal(60), Decimal(17): Decimal(70), Decimal(18): Decimal(80), Decimal(19): Decimal(90)}  # fmt: skip
+
+@cache
+def trade_units() -> dict[str, tuple[str, ...]]:
+    """Units that the trade takes for one another, by what they measure (data/slips.toml)."""
+    table: dict[str, list[str]] = _slips()["units"]
+    return {what: tuple(labels) for what, labels in table.items()}
+
+
+@cache
+def _sound_alike() -> tuple[frozenset[Decimal], ...]:
+    return tuple(frozenset(map(Decimal, pair)) for pair in _slips()["sound_alike"])
+
+
+@cache
+def _slips() -> dict[str, Any]:
+    return tomllib.loads(read_text("slips.toml"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,9 +45,15 @@ def likely_cause(said: Amount, row: SpecRow, amount: Amount, table_rows: Sequenc
         cause = find(said, amount)
         if cause:
             return cause
-    other = next((r for r in table_rows if r.item != row.item and r.kind == row.kind and any(_fits(said, a) for a in r.amounts)), None)
+    other = next(
+        (r for r in table_rows if r.item != row.item and r.kind == row.kind and any(_fits(said, a) for a in r.amounts)),
+        None,
+    )
     if other:
-        return Cause("other-row", f"{other.printed} is the value of the {other.item} ({other.origin.file} row {other.origin.row})")
+        return Cause(
+            "other-row",
+            f"{other.printed} is the value of the {other.item} ({other.origin.file} row {other.origin.row})",
+        )
     return _half_or_double(said, amount) or Cause("difference", "the figure differs from the table")
 
 
@@ -38,7 +62,7 @@ def _fits(said: Amount, amount: Amount) -> bool:
 
 
 def _unit_slip(said: Amount, amount: Amount) -> Cause | None:
-    for unit in TRADE_UNITS.get(dimension(said.unit), ()):
+    for unit in trade_units().get(dimension(said.unit), ()):
         if unit != said.unit and agrees(Amount(said.low, said.high, unit, said.bound), amount):
             return Cause("unit", f"the figure is right in {unit}: the unit was said wrong")
     return None
@@ -46,8 +70,6 @@ def _unit_slip(said: Amount, amount: Amount) -> Cause | None:
 
 def _expected(said: Amount, amount: Amount) -> Iterable[Decimal]:
     """The specified figure in the unit said, as it would be rounded, both ends of a range."""
-    from witnessmark.units import convert, rounded_to
-
     for end in dict.fromkeys((amount.low, amount.high)):
         there = convert(end, amount.unit, said.unit)
         yield from dict.fromkeys((rounded_to(there, 0), rounded_to(there, -1), there))
@@ -55,9 +77,9 @@ def _expected(said: Amount, amount: Amount) -> Iterable[Decimal]:
 
 def _teen(said: Amount, amount: Amount) -> Cause | None:
     for meant in _expected(said, amount):
-        for teen, ty in TEENS.items():
-            if {said.low, meant} == {teen, ty} or (said.low > 100 and {said.low % 100, meant % 100} == {teen, ty} and said.low // 100 == meant // 100):
-                return Cause("teen-ty", f"{said.low:f} and {meant:f} sound alike")
+        hundreds = said.low // 100 == meant // 100
+        if hundreds and frozenset((said.low % 100, meant % 100)) in _sound_alike():
+            return Cause("teen-ty", f"{said.low:f} and {meant:f} sound alike")
     return None
 
 
@@ -68,7 +90,12 @@ def _digits(x: Decimal) -> str:
 def _transposed(said: Amount, amount: Amount) -> Cause | None:
     for meant in _expected(said, amount):
         one, other = f"{said.low.normalize():f}", f"{meant.normalize():f}"
-        if one != other and len(one) == len(other) > 1 and sorted(one) == sorted(other) and one.find(".") == other.find("."):
+        if (
+            one != other
+            and len(one) == len(other) > 1
+            and sorted(one) == sorted(other)
+            and one.find(".") == other.find(".")
+        ):
             return Cause("transposed", f"the digits of {other} are turned round")
     return None
 
@@ -77,7 +104,7 @@ def _decimal(said: Amount, amount: Amount) -> Cause | None:
     for power in (1, -1, 2, -2):
         shifted = Amount(said.low.scaleb(power), said.high.scaleb(power), said.unit, said.bound)
         exact = amount.low == amount.high and same_figure(shifted.low, said.unit, amount.low, amount.unit)
-        if exact or amount.low != amount.high and agrees(shifted, amount):
+        if exact or (amount.low != amount.high and agrees(shifted, amount)):
             return Cause("decimal", "the decimal point is in the wrong place")
     return None
 
@@ -87,8 +114,3 @@ def _half_or_double(said: Amount, amount: Amount) -> Cause | None:
         if agrees(Amount(said.low * factor, said.high * factor, said.unit, said.bound), amount):
             return Cause("half-or-double", f"it is {text} of what the table says")
     return None
-
-
-def known_unit(label: str) -> bool:
-    """Whether a unit is one that can be converted."""
-    return label in units()

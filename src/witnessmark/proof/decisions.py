@@ -2,7 +2,7 @@
 
 A decision is tied to what was said, of which item, by which check, and to the words around it, never to a time: it
 survives a shift of all times and a corrected typo nearby. A decision that fits nothing any more is told, never dropped.
-The file is only ever added to, so that what a person writes in it stays; of two decisions on a finding the later counts.
+The file is only ever added to, so that what a person writes in it stays; of two decisions on one, the later counts.
 """
 
 import json
@@ -47,7 +47,7 @@ Text = Annotated[str, Field(min_length=1)]
 
 @dataclass(frozen=True, slots=True)
 class Decision:
-    """One decision. said, item, check: of the finding. before, after: the words around. number: place in the file, from 1."""
+    """One decision. said, item, check: of the finding. before, after: the words around. number: in the file, from 1."""
 
     check: str
     said: str
@@ -73,7 +73,7 @@ class _Entry(BaseModel):
 
 
 def read_decisions(folder: Path) -> tuple[Decision, ...]:
-    """All decisions of a project, in file order; () where there are none. Raises InputError that names entry and key."""
+    """All decisions of a project, in file order; () where there are none. Raises InputError that names the key."""
     try:
         text = (folder / FILE).read_text(encoding="utf-8-sig")
     except FileNotFoundError:
@@ -173,7 +173,7 @@ def _context(finding: Finding, speech: Speech) -> tuple[list[str], list[str]]:
 
 
 def _likeness(decision: Decision, finding: Finding, around: tuple[list[str], list[str]]) -> float:
-    """From 0 to 1: 0 where check, item or words said differ, else the share of the words around that are still there."""
+    """From 0 to 1: 0 where check, item or words said differ, else the share of words around still there."""
     if (
         decision.check != finding.check
         or same_name(decision.item) != same_name(finding.item or "")

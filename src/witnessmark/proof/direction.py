@@ -1,7 +1,7 @@
 """A turning direction said against the thread.
 
-*said*: this is the left hand thread so this one winds in clockwise · *found*: a left-hand thread tightens anticlockwise.
-Source: right-hand threads tighten clockwise (common practice); joints with left-hand ones by data/left_hand_threads.csv.
+*said*: this is the left hand thread so this one winds in clockwise · *found*: such a thread tightens anticlockwise.
+Source: right-hand threads tighten clockwise (common practice); left-hand joints by data/left_hand_threads.csv.
 """
 
 from collections.abc import Iterator
@@ -71,7 +71,7 @@ def _turns(evidence: Evidence, words: Cues) -> Iterator[Turn]:
 
 
 def _to_a_side(speech: Speech, start: int, end: int) -> bool:
-    """Whether "to the left" is a place: no word of turning stands before it, or something follows that has a left side."""
+    """Whether "to the left" is a place: no word of turning before it, or a thing with sides after it."""
     if speech.texts[start] != "to":
         return False
     low, _ = clause(speech, start, end, 4, 0)
@@ -109,7 +109,7 @@ def _no_thread(evidence: Evidence, words: Cues, low: int, high: int) -> bool:
 
 
 def _action(evidence: Evidence, words: Cues, start: int, end: int) -> bool | None:
-    """Whether the turn tightens: what follows at once ("clockwise to loosen"), else the nearest; None where both are near."""
+    """Whether the turn tightens, by the nearest action; None where there is none, or one of each is as near."""
     speech = evidence.reading.speech
     low, high = clause(speech, start, end, BEFORE, AFTER)
     # The other direction's action is its own.

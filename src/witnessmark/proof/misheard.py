@@ -7,7 +7,7 @@ Source: common practice; sounds by the CMU Pronouncing Dictionary.
 from collections.abc import Iterator
 
 from witnessmark.proof.evidence import Evidence
-from witnessmark.proof.model import Finding, Fix
+from witnessmark.proof.model import Finding, Fix, Severity
 
 NAME = "misheard"
 
@@ -17,8 +17,11 @@ def check(evidence: Evidence) -> Iterator[Finding]:
     words = evidence.reading.speech.transcript.words
     for one in evidence.reading.speech.corrections:
         message = f'The captions show "{one.said}"; "{one.meant}" was probably said: {one.why.rstrip(".")}.'
-        fix = Fix(caption=one.meant, question=None if one.confirmed else f'Was "{one.meant}" said? Add it to [heard] to correct it everywhere.')
-        severity = "note" if one.confirmed else "query"
+        fix = Fix(
+            caption=one.meant,
+            question=None if one.confirmed else f'Was "{one.meant}" said? Add it to [heard] to correct it everywhere.',
+        )
+        severity: Severity = "note" if one.confirmed else "query"
         yield Finding(
             NAME, severity, words[one.start].start, words[one.end - 1].end, one.said, message, one.meant, None,
             "the captions misheard a word of the trade", fix,

@@ -63,8 +63,8 @@ def _reused(evidence: Evidence, words: Cues, sighting: Sighting, always: bool) -
     return kept[0][0], back[0][1] if back else sighting.end
 
 
-def _used_again(evidence: Evidence, words: Cues, sighting: Sighting, high: int) -> tuple[tuple[int, int], ...]:
-    """ "use the crush washer again"."""
+def _used_again(evidence: Evidence, sighting: Sighting, high: int) -> tuple[tuple[int, int], ...]:
+    """As in "use the crush washer again"."""
     texts = evidence.reading.speech.texts
     use = next((i for i in range(max(0, sighting.start - NAMED), sighting.start) if texts[i] in ("use", "using")), None)
     again = "again" in texts[sighting.end : min(high, sighting.end + 2)]

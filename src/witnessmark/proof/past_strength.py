@@ -20,7 +20,14 @@ from witnessmark.specs.bolt_report import printed
 from witnessmark.specs.heads import Drive, HeadUse, threads_of
 from witnessmark.specs.table import SpecRow
 from witnessmark.specs.threads import thread
-from witnessmark.specs.tightening import TorqueLimit, in_newton_metres, least_torque, most_torque, other_unit, usual_range
+from witnessmark.specs.tightening import (
+    TorqueLimit,
+    in_newton_metres,
+    least_torque,
+    most_torque,
+    other_unit,
+    usual_range,
+)
 
 NAME = "past-strength"
 BEFORE, AFTER = 25, 10  # tokens around a torque within which a size is of the same fastener
@@ -42,7 +49,12 @@ def check(evidence: Evidence) -> Iterator[Finding]:
     words = find_words(evidence.reading.speech.texts, "sizes")
     flagged: set[str] = set()
     for mention in evidence.mentions:
-        if mention.kind != "torque" or mention.role != "stated" or mention.amount is None or mention.restates in flagged:
+        if (
+            mention.kind != "torque"
+            or mention.role != "stated"
+            or mention.amount is None
+            or mention.restates in flagged
+        ):
             continue
         if _has_torque(mention.row):
             continue  # the table knows better what this bolt takes, and the value check compares with it
@@ -65,7 +77,12 @@ def _bolts(evidence: Evidence, words: Cues, mention: Mention) -> list[Bolt]:
     said = [bolt for size in _sizes(evidence, mention) if (bolt := _of_size(evidence, words, size))]
     if said or _has_torque(mention.row):
         return said
-    return [bolt for row in rows for size in row.tool_sizes if (bolt := _bolt(size.system, size.size, _DRIVES.get(size.drive)))]
+    return [
+        bolt
+        for row in rows
+        for size in row.tool_sizes
+        if (bolt := _bolt(size.system, size.size, _DRIVES.get(size.drive)))
+    ]
 
 
 def _of_thread(name: str) -> list[Bolt]:
@@ -95,7 +112,9 @@ def _alone(evidence: Evidence, size: Mention, torque: Mention) -> bool:
         return False
     low, high = min(size.first, torque.first), max(size.end, torque.end)
     between = [m for m in evidence.mentions if m.kind in ("torque", "tool_size") and low < m.first < high]
-    near = [s for s in evidence.reading.sightings if low - TOOL <= s.start <= high + TOOL and s.kind in ("fastener", "part")]
+    near = [
+        s for s in evidence.reading.sightings if low - TOOL <= s.start <= high + TOOL and s.kind in ("fastener", "part")
+    ]
     fasteners = {s.item or s.name for s in near if s.kind == "fastener"}
     return all(each in (size, torque) for each in between) and len(fasteners) <= 1
 
@@ -131,12 +150,20 @@ def _judge(mention: Mention, amount: Amount, bolts: Sequence[Bolt]) -> Finding |
     if torque > most.torque:
         return _finding(mention, amount, bolts, most, readings)
     must_hold = mention.item is not None and "critical:yes" in traits_of(mention.item)
-    if least is not None and torque < least.torque and must_hold and not _has_torque(mention.row) and not mention.staged_after:
+    if (
+        least is not None
+        and torque < least.torque
+        and must_hold
+        and not _has_torque(mention.row)
+        and not mention.staged_after
+    ):
         return _weak(mention, amount, bolts, least, readings)
     return None
 
 
-def _finding(mention: Mention, amount: Amount, bolts: Sequence[Bolt], most: TorqueLimit, readings: Sequence[str]) -> Finding:
+def _finding(
+    mention: Mention, amount: Amount, bolts: Sequence[Bolt], most: TorqueLimit, readings: Sequence[str]
+) -> Finding:
     strongest = f"{most.thread.name} of {'class ' if most.thread.system == 'metric' else ''}{most.grade}"
     message = (
         f'"{mention.said}" ({printed(in_newton_metres(float(amount.low), amount.unit))} N·m) is more than any common bolt with a '
@@ -145,15 +172,29 @@ def _finding(mention: Mention, amount: Amount, bolts: Sequence[Bolt], most: Torq
     return _told(mention, amount, message, f"at most {printed(most.torque)} N·m", "hold", readings)
 
 
-def _weak(mention: Mention, amount: Amount, bolts: Sequence[Bolt], least: TorqueLimit, readings: Sequence[str]) -> Finding:
-    message = f'"{mention.said}" is far under what holds a joint with a {bolts[0].named}, and {mention.item} has to hold.'
+def _weak(
+    mention: Mention, amount: Amount, bolts: Sequence[Bolt], least: TorqueLimit, readings: Sequence[str]
+) -> Finding:
+    message = (
+        f'"{mention.said}" is far under what holds a joint with a {bolts[0].named}, and {mention.item} has to hold.'
+    )
     return _told(mention, amount, message, f"at least {printed(least.torque)} N·m", "query", readings)
 
 
-def _told(mention: Mention, amount: Amount, message: str, expected: str, severity: Severity, readings: Sequence[str]) -> Finding:
+def _told(
+    mention: Mention, amount: Amount, message: str, expected: str, severity: Severity, readings: Sequence[str]
+) -> Finding:
     units = " or ".join(readings)
-    cause = f"{amount.low:f} would be usual in {units}: the unit was said wrong" if units else "the figure or the size was said wrong"
-    fix = Fix(question=f"What does the manual give? {amount_text(amount)} or {amount.low:f} {units}?" if units else "What does the manual give?")
+    cause = (
+        f"{amount.low:f} would be usual in {units}: the unit was said wrong"
+        if units
+        else "the figure or the size was said wrong"
+    )
+    fix = Fix(
+        question=f"What does the manual give? {amount_text(amount)} or {amount.low:f} {units}?"
+        if units
+        else "What does the manual give?"
+    )
     return Finding(
         NAME, severity, mention.start, mention.origin.end, mention.said, message, expected,
         mention.item, cause, fix, mentions=(mention.id,),

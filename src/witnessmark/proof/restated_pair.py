@@ -32,11 +32,17 @@ def check(evidence: Evidence) -> Iterator[Finding]:
 
 def _finding(first: Mention, second: Mention) -> Finding:
     assert first.amount is not None and second.amount is not None
-    there = rounded_to(convert(first.amount.low, first.amount.unit, second.amount.unit), 0 if second.amount.low >= 10 else -1)
+    there = rounded_to(
+        convert(first.amount.low, first.amount.unit, second.amount.unit), 0 if second.amount.low >= 10 else -1
+    )
     row = second.row
     message = f'"{first.said}" and "{second.said}" were said of one thing, but {amount_text(first.amount)} is about {there} {second.amount.unit}'
     if row is None or row.to_look_up or not row.amounts:
-        expected, fix, cause = f"{there} {second.amount.unit}", card(f"Correction: {amount_text(first.amount)} ({there} {second.amount.unit})", second.start), None
+        expected, fix, cause = (
+            f"{there} {second.amount.unit}",
+            card(f"Correction: {amount_text(first.amount)} ({there} {second.amount.unit})", second.start),
+            None,
+        )
         message += "."
     else:
         wrong = second if any(agrees(first.amount, amount) for amount in expected_amounts(first, row, False)) else first

@@ -10,7 +10,9 @@ from decimal import Decimal
 from witnessmark.quantity import Amount
 from witnessmark.units import convert, dimension
 
-TWO_FIGURES = Decimal("0.035")  # share by which a figure rounded to two digits is off at most, but for the smallest leading digits
+TWO_FIGURES = Decimal(
+    "0.035"
+)  # share by which a figure rounded to two digits is off at most, but for the smallest leading digits
 HALF = Decimal("0.5")
 
 
@@ -49,8 +51,12 @@ def agrees(said: Amount, meant: Amount) -> bool:
     if meant.bound == "max":
         return _at_most(said.high, said.unit, meant.high, meant.unit)
     if meant.low == meant.high:
-        return same_figure(said.low, said.unit, meant.low, meant.unit) and same_figure(said.high, said.unit, meant.high, meant.unit)
-    return _at_least(said.low, said.unit, meant.low, meant.unit) and _at_most(said.high, said.unit, meant.high, meant.unit)
+        return same_figure(said.low, said.unit, meant.low, meant.unit) and same_figure(
+            said.high, said.unit, meant.high, meant.unit
+        )
+    return _at_least(said.low, said.unit, meant.low, meant.unit) and _at_most(
+        said.high, said.unit, meant.high, meant.unit
+    )
 
 
 def _at_least(said: Decimal, said_unit: str, least: Decimal, unit: str) -> bool:

@@ -22,7 +22,11 @@ def size_said(mention: Mention) -> ToolSize | None:
     """The size of a mention as tables give sizes; None where it is of a kind that tables do not give."""
     if mention.size is None:
         return None
-    printed = f"{number(mention.size.size)} {mention.size.system}" if mention.size.system in ("mm", "in") else f"{mention.size.system}{number(mention.size.size)}"
+    printed = (
+        f"{number(mention.size.size)} {mention.size.system}"
+        if mention.size.system in ("mm", "in")
+        else f"{mention.size.system}{number(mention.size.size)}"
+    )
     return ToolSize(mention.size.system, mention.size.size, None, printed)  # type: ignore[arg-type]
 
 
@@ -32,7 +36,13 @@ def check(evidence: Evidence) -> Iterator[Finding]:
     sizes = [mention.first for mention in evidence.mentions if mention.kind == "tool_size"]
     fasteners = fastener_places(evidence.reading.speech, evidence.reading.sightings)
     for mention in evidence.mentions:
-        if mention.kind != "tool_size" or mention.row is None or not mention.sure or not mention.clear or mention.role != "stated":
+        if (
+            mention.kind != "tool_size"
+            or mention.row is None
+            or not mention.sure
+            or not mention.clear
+            or mention.role != "stated"
+        ):
             continue
         if any(0 < abs(other - mention.first) <= LIST for other in sizes):
             continue  # tools laid out, not the size of one head

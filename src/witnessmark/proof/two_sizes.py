@@ -75,9 +75,8 @@ def _fastener(evidence: Evidence, mention: Mention) -> str | None:
 def _finding(first: _Said, second: _Said) -> Finding:
     mention = second.mention
     message = (
-        f"{first.size.printed} ({clock(first.mention.start)}) and {second.size.printed} ({clock(mention.start)}) were both "
-        f"said for "
-        f"{second.item}, and the table gives no size for it."
+        f"{first.size.printed} ({clock(first.mention.start)}) and {second.size.printed} ({clock(mention.start)}) were "
+        f"both said for {second.item}, and the table gives no size for it."
     )
     fix = Fix(question=f"Which of the two fits {second.item}? Add it to the table.")
     return Finding(

@@ -7,7 +7,7 @@ Source: common practice (the manual's value is the value).
 from collections.abc import Iterator
 from dataclasses import replace
 
-from witnessmark.proof.causes import TRADE_UNITS, Cause, likely_cause
+from witnessmark.proof.causes import Cause, likely_cause, trade_units
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding, Severity
 from witnessmark.proof.tolerance import agrees
@@ -67,7 +67,7 @@ def _units(mention: Mention, amount: Amount) -> tuple[str, ...]:
     assert mention.amount is not None
     if not mention.inferred:
         return mention.units or (mention.amount.unit,)
-    trade = () if mention.kind == "torque" else TRADE_UNITS.get(dimension(amount.unit), ())
+    trade = () if mention.kind == "torque" else trade_units().get(dimension(amount.unit), ())
     return (mention.amount.unit, amount.unit, *trade)
 
 
@@ -75,7 +75,12 @@ def _fits_rival(evidence: Evidence, mention: Mention) -> bool:
     """Whether the value is right for another item that was as likely meant."""
     assert mention.amount is not None
     rows = [row for item in mention.rivals for row in evidence.table.rows_of(item) if row.kind == mention.kind]
-    return any(_fits(mention, amount) for row in rows for amount in row.amounts if dimension(amount.unit) == dimension(mention.amount.unit))
+    return any(
+        _fits(mention, amount)
+        for row in rows
+        for amount in row.amounts
+        if dimension(amount.unit) == dimension(mention.amount.unit)
+    )
 
 
 def _finding(evidence: Evidence, mention: Mention, row: SpecRow, amount: Amount) -> Finding:
@@ -86,8 +91,8 @@ def _finding(evidence: Evidence, mention: Mention, row: SpecRow, amount: Amount)
     message = f'"{mention.said}" was said of {row.item}{doubt}, which is {said}; {row_place(row)} says {want}.'
     fix = correction(mention, row, amount_text(Amount(amount.low, amount.high, amount.unit, amount.bound)))
     return Finding(
-        NAME, severity(mention, _fits_rival(evidence, mention), cause), mention.start, mention.origin.end, mention.said, message, want, row.item, cause.text, fix, row.origin,
-        row_value(row), (mention.id,),
+        NAME, severity(mention, _fits_rival(evidence, mention), cause), mention.start, mention.origin.end, mention.said,
+        message, want, row.item, cause.text, fix, row.origin, row_value(row), (mention.id,),
     )  # fmt: skip
 
 
@@ -105,7 +110,7 @@ def severity(mention: Mention, right_for_rival: bool, cause: Cause) -> Severity:
         return "hold" if firm and not right_for_rival else "query"
     slip = cause.name in SLIPS_OF_TONGUE
     if mention.inferred:
-        return "query" if slip or mention.sure and mention.clear else "note"
+        return "query" if slip or (mention.sure and mention.clear) else "note"
     if cause.name == "other-row" or right_for_rival:
         return _of_another(mention)
     return "hold" if slip or mention.sure or mention.specified else "query"

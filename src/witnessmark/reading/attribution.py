@@ -19,7 +19,10 @@ from witnessmark.units import dimension
 
 ENOUGH = 0.2  # strength under which nothing is said to be meant
 SURE = 0.55  # strength of the last fourteen tokens alone that makes an item one named in the same breath
-CLOSE, LOOSE = 0.93, 0.8  # a rival as strong as this share of the strongest is as likely; the second where the item was not named just now
+CLOSE, LOOSE = (
+    0.93,
+    0.8,
+)  # a rival as strong as this share of the strongest is as likely; the second where the item was not named just now
 CLEAR = 0.75
 FAINT = 0.3
 SIBLING_REACH = 25
@@ -48,7 +51,9 @@ class Attribution:
 class Attributor:
     """Attribution over one recording."""
 
-    def __init__(self, talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], sizes: Sequence[SizeSaid]) -> None:
+    def __init__(
+        self, talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], sizes: Sequence[SizeSaid]
+    ) -> None:
         self._talk, self._table, self._focus, self._sightings, self._sizes = talk, table, focus, sightings, sizes
         self._recaps = find_cues(talk.texts, "bare")
         self._last: dict[str, int] = {}  # kind -> token after its last value
@@ -59,10 +64,18 @@ class Attributor:
     def rows_for(self, kind: str, unit: str | None) -> list[SpecRow]:
         """Rows that a value of a kind, in a unit, can be about: decided by what is measured, not by how much."""
         kinds = SAME_KINDS.get(kind, {kind})
-        found = [row for row in self._table.rows if row.kind in kinds or kind == "angle" and row.kind == "torque" and _has_angle(row)]
+        found = [
+            row
+            for row in self._table.rows
+            if row.kind in kinds or (kind == "angle" and row.kind == "torque" and _has_angle(row))
+        ]
         if unit is None or kind in ("torque", "grade", "angle", "tool_size"):
             return found
-        return [row for row in found if not row.amounts or any(_comparable(unit, amount.unit) for amount in (*row.amounts, *row.alternatives))]
+        return [
+            row
+            for row in found
+            if not row.amounts or any(_comparable(unit, amount.unit) for amount in (*row.amounts, *row.alternatives))
+        ]
 
     def attribute(self, one: Measured, mask: Sequence[tuple[int, int]], limit: int | None) -> Attribution:
         """The item of one figure. mask, limit: as in View. Figures must come in order."""
@@ -73,29 +86,46 @@ class Attributor:
         by_item = {row.item: row for row in reversed(rows)}
         at, end = one.figure.start, one.figure.end
         found = self._pointed(at, end, by_item) if one.kind == "torque" else None
-        found = found or (self._strongest(one, by_item, mask, limit) if by_item else Attribution(self._named(at, end), None))
+        found = found or (
+            self._strongest(one, by_item, mask, limit) if by_item else Attribution(self._named(at, end), None)
+        )
         self._last[one.kind] = self._claimed(end)
-        if one.kind == "torque":
-            if found.row is not None:
-                self._done[found.row.item] = end
-                self._told = [item for item in self._told if item != found.row.item] + [found.row.item]
+        if one.kind == "torque" and found.row is not None:
+            self._done[found.row.item] = end
+            self._told = [*(item for item in self._told if item != found.row.item), found.row.item]
         return found
 
     def grade_of(self, said: GradeSaid, one: Measured, limit: int | None) -> Attribution:
         """The item of a grade: only rows of its series can be meant, and where there is one, it is."""
         series = {name for name, _ in grade_parts(said.grade)}
-        rows = {row.item: row for row in self._table.rows if row.kind == "grade" and row.grade and series & {name for name, _ in grade_parts(row.grade)}}
+        rows = {
+            row.item: row
+            for row in self._table.rows
+            if row.kind == "grade" and row.grade and series & {name for name, _ in grade_parts(row.grade)}
+        }
         if len(rows) == 1:
             (row,) = rows.values()
             return Attribution(row.item, row, (), True, True)
         return self._strongest(one, rows, (), limit) if rows else Attribution(None, None)
 
-    def _strongest(self, one: Measured, by_item: dict[str, SpecRow], mask: Sequence[tuple[int, int]], limit: int | None) -> Attribution:
+    def _strongest(
+        self, one: Measured, by_item: dict[str, SpecRow], mask: Sequence[tuple[int, int]], limit: int | None
+    ) -> Attribution:
         at, end = one.figure.start, one.figure.end
         limit = self._break_after(end, min(len(self._talk.texts), end + 30 if limit is None else limit))
         limit = next((i for i in range(end + 3, limit) if self._talk.text(i) in ("then", "now", "next", "okay")), limit)
         torque = one.kind == "torque"
-        view = View(at, end, mask, limit, self._fence(one.kind, at, end, limit), self._done if torque else {}, siblings=self._siblings(at) if torque else frozenset(), again=torque and self._recaps.has("recap", at - 45, at), other_one=self._other_one(at))
+        view = View(
+            at,
+            end,
+            mask,
+            limit,
+            self._fence(one.kind, at, end, limit),
+            self._done if torque else {},
+            siblings=self._siblings(at) if torque else frozenset(),
+            again=torque and self._recaps.has("recap", at - 45, at),
+            other_one=self._other_one(at),
+        )
         candidates = self._focus.strengths(view, tuple(by_item))
         if torque:
             candidates = self._weigh_sizes(candidates, by_item, at, end)
@@ -108,8 +138,11 @@ class Attributor:
         return Attribution(best.item, by_item[best.item], rivals, sure, clear, best.strength < FAINT)
 
     def _other_one(self, at: int) -> bool:
-        """"the bottom one", "the other one": a fellow of what was just spoken of."""
-        return any(self._talk.text(i) in ("one", "ones") and self._talk.text(i - 1) not in ("this", "that", "new", "old") for i in range(at - 12, at))
+        """ "the bottom one", "the other one": a fellow of what was just spoken of."""
+        return any(
+            self._talk.text(i) in ("one", "ones") and self._talk.text(i - 1) not in ("this", "that", "new", "old")
+            for i in range(at - 12, at)
+        )
 
     def _claimed(self, end: int) -> int:
         """Token after the words that name what a value was for: "120 on the wheel bolts" has claimed the wheel bolts."""
@@ -119,7 +152,11 @@ class Attributor:
 
     def _siblings(self, at: int) -> frozenset[str]:
         """Fellows of the item just told: "the top one gets 32 and the bottom one 35"."""
-        return self._focus.siblings[self._told[-1]] if self._told and at - self._last.get("torque", 0) <= SIBLING_REACH else frozenset()
+        return (
+            self._focus.siblings[self._told[-1]]
+            if self._told and at - self._last.get("torque", 0) <= SIBLING_REACH
+            else frozenset()
+        )
 
     def _fence(self, kind: str, at: int, end: int, limit: int) -> int:
         """Token before which words count less: they were said for another value, if this one has words of its own."""
@@ -132,7 +169,7 @@ class Attributor:
         return next((i + 1 for i in range(end, limit) if breaks_after(self._talk.speech, i)), limit)
 
     def _pointed(self, at: int, end: int, by_item: dict[str, SpecRow]) -> Attribution | None:
-        """"65 over there and 50 over here": the item before the last one, and the last. "the same 60": the last again."""
+        """ "65 over there and 50 over here": the item before the last one, and the last. "the same 60": the last again."""
         if self._focus.named_between(self._last.get("torque", 0), at) or not self._told:
             return None
         words = self._talk.texts[end : end + 2]
@@ -141,10 +178,12 @@ class Attributor:
             item = self._told[-1]
         elif words in (("over", "there"), ("over", "here")) and len(self._told) > 1:
             self._pointing = self._pointing or (self._told[-2], self._told[-1])
-            item = self._pointing[words[1] == "here"]
+            item = self._pointing[1] if "here" in words else self._pointing[0]
         return Attribution(item, by_item[item], (), True, True) if item in by_item else None
 
-    def _weigh_sizes(self, candidates: Sequence[Candidate], rows: dict[str, SpecRow], at: int, end: int) -> list[Candidate]:
+    def _weigh_sizes(
+        self, candidates: Sequence[Candidate], rows: dict[str, SpecRow], at: int, end: int
+    ) -> list[Candidate]:
         """A size said near the value speaks for the items that have it."""
         near = [size for size in self._sizes if at - 30 <= size.start < at or end <= size.start <= end + 8]
         if not near:
@@ -155,7 +194,11 @@ class Attributor:
             sizes = rows[candidate.item].tool_sizes
             bonus = 0.0
             if sizes:
-                bonus = SIZE_FITS if any(size.system == said.system and size.size == said.size for size in sizes) else SIZE_DIFFERS
+                bonus = (
+                    SIZE_FITS
+                    if any(size.system == said.system and size.size == said.size for size in sizes)
+                    else SIZE_DIFFERS
+                )
             fade = 0.5 ** (abs(at - said.start) / 20)
             weighed.append(Candidate(candidate.item, candidate.strength + bonus * fade))
         return sorted(weighed, key=lambda candidate: -candidate.strength)

@@ -34,7 +34,9 @@ def points(kind: Kind) -> dict[str, int]:
 class BareRules:
     """The points over one recording. things: tokens where a telling word of some torque row's names is said."""
 
-    def __init__(self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], things: Sequence[int]) -> None:
+    def __init__(
+        self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], things: Sequence[int]
+    ) -> None:
         self._talk = talk
         self._starts = {figure.start for figure in figures}
         self._figures = sorted(figures, key=lambda figure: figure.start)
@@ -68,9 +70,13 @@ class BareRules:
         if self._bare.has("numbered", figure.start - 2, figure.start):
             return False
         following = self._talk.text(figure.end)
-        if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE or self._is_fraction(figure) and self._near(self._fasteners, figure.end, figure.end + 3):
+        if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE or (
+            self._is_fraction(figure) and self._near(self._fasteners, figure.end, figure.end + 3)
+        ):
             return True
-        if self._recap(figure) and (self._named_at_once(figure.start) or self._near(self._things, figure.end, figure.end + 3)):
+        if self._recap(figure) and (
+            self._named_at_once(figure.start) or self._near(self._things, figure.end, figure.end + 3)
+        ):
             return True
         if self._listed(figure):
             return True
@@ -100,7 +106,9 @@ class BareRules:
         pointed = pointing and not self._nothing_torqued(at, end)
         return {
             "led": led,
-            "led_of_nothing": led and not self._near(self._fasteners, at - 30, end + 8) and not self._near(self._things, at - 30, end + 8),
+            "led_of_nothing": led
+            and not self._near(self._fasteners, at - 30, end + 8)
+            and not self._near(self._things, at - 30, end + 8),
             "pointed": pointed,
             "led_weakly": not led and not pointing and self._leads("weak", at),
             "fastener_is": talk.text(at - 1) in ("is", "are", "'s", "were", "was")
@@ -109,8 +117,11 @@ class BareRules:
             "tightening": talk.cues.has("tighten", low, at),
             "named_after": self._named_after(end),
             "is_what": self._bare.has("is_what", end, end + 3),
-            "angle_follows": talk.text(end) in ("plus", "and", "then", "+") and any(word in ANGLES for word in talk.texts[end + 1 : end + 8])
-            or talk.text(end) == "plus" and end + 1 in self._starts,
+            "angle_follows": (
+                talk.text(end) in ("plus", "and", "then", "+")
+                and any(word in ANGLES for word in talk.texts[end + 1 : end + 8])
+            )
+            or (talk.text(end) == "plus" and end + 1 in self._starts),
             "recap": recap,
             "recap_named": recap and self._named_at_once(at),
             "enumerated": self._enumerated(figure) or self._listed(figure),
@@ -134,7 +145,11 @@ class BareRules:
         talk, at, end = self._talk, figure.start, figure.end
         if figure.form == "decimal" or figure.low * 64 % 1 or self._bare.has("unsized", end, end + 3):
             return {}
-        if figure.low > LARGEST_MM or talk.text(at - 1) in ("those", "these") or figure.form == "mixed" and not self._is_fraction(figure):
+        if (
+            figure.low > LARGEST_MM
+            or talk.text(at - 1) in ("those", "these")
+            or (figure.form == "mixed" and not self._is_fraction(figure))
+        ):
             return {}
         if end in self._starts and not self._near(self._torques, end, end + 1):
             return {}  # "two twelves"
@@ -152,7 +167,8 @@ class BareRules:
             "with_the": article and with_the,
             "with_the_alone": article and not counted and talk.text(at - 2) == "with" and not fastener,
             "article_on": article and talk.text(end) == "on",
-            "on_a_drive": talk.text(end) == "on" and (self._near(self._drives, end, end + 5) or self._bare.has("bar", end, end + 5)),
+            "on_a_drive": talk.text(end) == "on"
+            and (self._near(self._drives, end, end + 5) or self._bare.has("bar", end, end + 5)),
             "on_a_head": talk.text(end) == "on" and any(word in HEADS for word in talk.texts[end : end + 6]),
             "removing": removing,
             "removing_on": removing and talk.text(end) in ("on", "and", "back"),
@@ -162,7 +178,9 @@ class BareRules:
             "figure_follows": fastener and not led and self._figure_follows(figure),
             "plural": self._plural(figure),
             "fraction": self._is_fraction(figure) and fastener,
-            "after_tool": at in self._head_ends or any(stop == at for _, stop in self._sizes.between("head", at - 3, at)) or self._sizes.has("plural_tools", at - 2, at),
+            "after_tool": at in self._head_ends
+            or any(stop == at for _, stop in self._sizes.between("head", at - 3, at))
+            or self._sizes.has("plural_tools", at - 2, at),
             "pointed": self._leads("pointing", at) and fastener and nothing,
             "fastener_at_once": self._near(self._fasteners, at - 3, at),
             "nothing_torqued": nothing and fastener,
@@ -174,14 +192,18 @@ class BareRules:
         """Whether two more figures stand around in the same pattern, "N on the ..."."""
         if self._talk.text(figure.end) not in ("on", "for"):
             return False
-        near = self._figures[bisect_left(self._figure_starts, figure.start - 20) : bisect_left(self._figure_starts, figure.end + 20)]
+        near = self._figures[
+            bisect_left(self._figure_starts, figure.start - 20) : bisect_left(self._figure_starts, figure.end + 20)
+        ]
         return sum(self._talk.text(other.number_end) in ("on", "for") and not other.labels for other in near) > 2
 
     def _listed(self, figure: Figure) -> bool:
         """Whether it stands in a row of things with their figures: "plug eight clamp six caliper seven"."""
         if not self._named_at_once(figure.start) or not self._named_within(figure.start, 2):
             return False
-        near = self._figures[bisect_left(self._figure_starts, figure.start - 10) : bisect_left(self._figure_starts, figure.end + 10)]
+        near = self._figures[
+            bisect_left(self._figure_starts, figure.start - 10) : bisect_left(self._figure_starts, figure.end + 10)
+        ]
         return sum(self._named_within(other.start, 2) for other in near if not other.labels) > 2
 
     def _named_within(self, at: int, reach: int) -> bool:
@@ -193,9 +215,17 @@ class BareRules:
         if i == len(self._figures) or not 0 < self._figure_starts[i] - figure.end <= 6:
             return False
         following = self._figures[i]
-        torque = bool(following.labels) and bisect_left(self._torques, following.start) < bisect_left(self._torques, following.start + 1)
-        named = self._near(self._fasteners, figure.end, following.start) or self._near(self._things, figure.end, following.start)
-        return (not following.labels or torque) and not named and self._talk.text(following.start - 1) not in ("or", "to", "of")
+        torque = bool(following.labels) and bisect_left(self._torques, following.start) < bisect_left(
+            self._torques, following.start + 1
+        )
+        named = self._near(self._fasteners, figure.end, following.start) or self._near(
+            self._things, figure.end, following.start
+        )
+        return (
+            (not following.labels or torque)
+            and not named
+            and self._talk.text(following.start - 1) not in ("or", "to", "of")
+        )
 
     def _recap(self, figure: Figure) -> bool:
         """Whether the speaker says the values once more and names something here."""
@@ -207,11 +237,13 @@ class BareRules:
         return self._near(self._fasteners, at - 3, at) or self._near(self._things, at - 3, at)
 
     def _nothing_torqued(self, at: int, end: int) -> bool:
-        return not self._near(self._torques, at - 60, end + 40) and not self._talk.cues.has("tighten", max(0, at - 40), end + 10)
+        return not self._near(self._torques, at - 60, end + 40) and not self._talk.cues.has(
+            "tighten", max(0, at - 40), end + 10
+        )
 
     def _plural(self, figure: Figure) -> bool:
         last = self._talk.text(figure.number_end - 1)
-        return last[-1:] == "s" and last[-2:-1].isalpha() and last != "six" or self._talk.text(figure.end) == "s"
+        return (last[-1:] == "s" and last[-2:-1].isalpha() and last != "six") or self._talk.text(figure.end) == "s"
 
     @staticmethod
     def _is_fraction(figure: Figure) -> bool:
@@ -224,13 +256,28 @@ class BareRules:
         return any(end == at for _, end in self._bare.between(group, at - 5, at))
 
     def _named_after(self, end: int) -> bool:
-        """"18 for these", "21 on the rod nut", "65 over there"."""
+        """ "18 for these", "21 on the rod nut", "65 over there"."""
         if self._bare.has("place", end, end + 3):
             return True
         if self._talk.text(end) not in ("on", "for"):
             return False
-        pointed = self._talk.text(end + 1) in ("these", "those", "them", "this", "that", "each", "both", "all", "it", "the")
-        return pointed and (self._talk.text(end + 1) != "the" or self._near(self._fasteners, end, end + 6) or self._near(self._things, end, end + 6))
+        pointed = self._talk.text(end + 1) in (
+            "these",
+            "those",
+            "them",
+            "this",
+            "that",
+            "each",
+            "both",
+            "all",
+            "it",
+            "the",
+        )
+        return pointed and (
+            self._talk.text(end + 1) != "the"
+            or self._near(self._fasteners, end, end + 6)
+            or self._near(self._things, end, end + 6)
+        )
 
     def _removing(self, at: int, end: int) -> bool:
         low, high = self._talk.clause(at, 10, 10)

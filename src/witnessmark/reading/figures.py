@@ -11,7 +11,28 @@ from witnessmark.language.speech import Speech, breaks_after
 from witnessmark.language.unit_words import UnitWord, match_units
 
 FILLERS = frozenset({"uh", "um", "er", "erm", "like", "about", "well", "of"})
-POINTED = frozenset({"big", "little", "other", "top", "bottom", "this", "that", "first", "last", "each", "second", "small", "long", "short", "new", "old", "upper", "lower"})
+POINTED = frozenset(
+    {
+        "big",
+        "little",
+        "other",
+        "top",
+        "bottom",
+        "this",
+        "that",
+        "first",
+        "last",
+        "each",
+        "second",
+        "small",
+        "long",
+        "short",
+        "new",
+        "old",
+        "upper",
+        "lower",
+    }
+)
 MONEY = {"$": "$", "£": "£", "€": "€"}
 
 
@@ -88,15 +109,24 @@ def find_figures(talk: Talk) -> tuple[Figure, ...]:
     whole = _unit_first(talk, units, numbers)
     taken = {i for figure in whole for i in range(figure.start, figure.end)}
     numbers = tuple(part for number in numbers for part in _apart(talk, number, units))
-    singles = [_single(talk, number, units) for number in numbers if _counts(talk, number, units) and number.start not in taken]
+    singles = [
+        _single(talk, number, units) for number in numbers if _counts(talk, number, units) and number.start not in taken
+    ]
     figures = sorted([*whole, *singles], key=lambda figure: figure.start)
     return tuple(_share_units(talk, _link_ranges(talk, figures)))
 
 
 def _apart(talk: Talk, number: Number, units: dict[int, UnitWord]) -> tuple[Number, ...]:
-    """"two twelves" and "two ten mil bolts" are two of a size, not 212 and 210."""
+    """ "two twelves" and "two ten mil bolts" are two of a size, not 212 and 210."""
     if number.form == "mixed" and not number.written and number.value > 20 and number.end not in units:
-        joint = next((i for i in range(number.start, number.end) if talk.text(i) == "and" and talk.text(i + 1) in ("a", "quarter", "half")), None)
+        joint = next(
+            (
+                i
+                for i in range(number.start, number.end)
+                if talk.text(i) == "and" and talk.text(i + 1) in ("a", "quarter", "half")
+            ),
+            None,
+        )
         if joint is not None:  # "one twenty and a quarter": a torque, then a quarter turn
             return (replace(number, end=joint, value=Decimal(int(number.value)), form="cardinal"),)
     if number.apart and talk.text(number.start) == "one" and talk.text(number.start - 1) in POINTED:
@@ -105,12 +135,16 @@ def _apart(talk: Talk, number: Number, units: dict[int, UnitWord]) -> tuple[Numb
         return (number,)
     last = talk.text(number.end - 1)
     unit = units.get(number.end)
-    sizes = unit is not None and "mm" in unit.labels and any(word.endswith("s") for word in talk.texts[unit.end : unit.end + 2])
-    return number.apart if last.isalpha() and last.endswith("s") and last != "six" or sizes else (number,)
+    sizes = (
+        unit is not None
+        and "mm" in unit.labels
+        and any(word.endswith("s") for word in talk.texts[unit.end : unit.end + 2])
+    )
+    return number.apart if (last.isalpha() and last.endswith("s") and last != "six") or sizes else (number,)
 
 
 def _stops(talk: Talk, unit: UnitWord) -> bool:
-    """"in" or "a" is a unit only where nothing follows that it could lead up to."""
+    """ "in" or "a" is a unit only where nothing follows that it could lead up to."""
     return talk.text(unit.end) in ("", ".", ",", ")", ";", ":") and talk.text(unit.start - 1)[-1:].isdigit()
 
 
@@ -120,8 +154,8 @@ def _counts(talk: Talk, number: Number, units: dict[int, UnitWord]) -> bool:
         return False
     if number.end - number.start == 1 and talk.text(number.start) == "one":
         unit = units.get(number.end)
-        return (unit is not None and (not unit.needs_number or "mm" in unit.labels)) or talk.text(number.end) in ("to", "-") and bool(
-            talk.text(number.end + 1)
+        return (unit is not None and (not unit.needs_number or "mm" in unit.labels)) or (
+            talk.text(number.end) in ("to", "-") and bool(talk.text(number.end + 1))
         )
     return True
 
@@ -136,18 +170,32 @@ def _single(talk: Talk, number: Number, units: dict[int, UnitWord]) -> Figure:
     if unit is None and talk.text(number.end) in ("uh", "um", "er", "erm"):
         at = number.end + 1
         unit = units.get(at)
-    if unit is not None and number.form == "fraction" and "lbf·in" in unit.labels and talk.text(unit.end) in ("one", "wrench", "torque"):
+    if (
+        unit is not None
+        and number.form == "fraction"
+        and "lbf·in" in unit.labels
+        and talk.text(unit.end) in ("one", "wrench", "torque")
+    ):
         unit = None  # "three eighths inch pound wrench": the drive of a wrench and what it measures
     before = talk.text(number.start - 1)
     labels: tuple[str, ...] = unit.labels if unit else ()
     end = unit.end if unit else number.end
     if before in MONEY:
         labels, unit, end = (MONEY[before],), None, number.end
-    return Figure(number.start, end, number.end, number.value, labels, unit.short_labels if unit else (), number.written, number.form)
+    return Figure(
+        number.start,
+        end,
+        number.end,
+        number.value,
+        labels,
+        unit.short_labels if unit else (),
+        number.written,
+        number.form,
+    )
 
 
 def _link_ranges(talk: Talk, singles: Sequence[Figure]) -> list[Figure]:
-    """"thirty to thirty five", "between 30 and 36", "30-36": two ends of one range, if both have one unit and rise."""
+    """ "thirty to thirty five", "between 30 and 36", "30-36": two ends of one range, if both have one unit and rise."""
     linked = list(singles)
     for i in range(len(linked) - 1):
         first, second = linked[i], linked[i + 1]
@@ -167,7 +215,7 @@ def _is_range(talk: Talk, first: Figure, second: Figure) -> bool:
 
 
 def _share_units(talk: Talk, figures: Sequence[Figure]) -> list[Figure]:
-    """"two or three newton metres", "12, 14 and 17 mm": bare figures joined to one with a unit are in that unit."""
+    """ "two or three newton metres", "12, 14 and 17 mm": bare figures joined to one with a unit are in that unit."""
     shared = list(figures)
     for i in range(len(shared) - 2, -1, -1):
         figure, following = shared[i], shared[i + 1]
@@ -176,20 +224,31 @@ def _share_units(talk: Talk, figures: Sequence[Figure]) -> list[Figure]:
         between = talk.texts[figure.end : following.start]
         size = "mm" in following.labels or "in" in following.labels
         in_list = between == ("and",) and i > 0 and talk.texts[shared[i - 1].end : figure.start] == (",",)
-        if in_list or between in (("or",), ("-",), ("or", "maybe"), ("maybe",)) or size and between in ((",",), (",", "and")):
+        if (
+            in_list
+            or between in (("or",), ("-",), ("or", "maybe"), ("maybe",))
+            or (size and between in ((",",), (",", "and")))
+        ):
             shared[i] = replace(figure, labels=following.labels, short=following.short)
     return shared
 
 
 def _unit_first(talk: Talk, units: dict[int, UnitWord], numbers: Sequence[Number]) -> list[Figure]:
-    """"an inch and a quarter", "every month": the unit itself says one."""
+    """ "an inch and a quarter", "every month": the unit itself says one."""
     fractions = {number.start: number for number in numbers if number.form == "fraction"}
     found = []
     for unit in units.values():
         before = talk.text(unit.start - 1)
         at = unit.end + 1 if talk.text(unit.end) == "and" else -1
         part = fractions.get(at) or (fractions.get(at + 1) if talk.text(at) == "a" else None)
-        if part is not None and (before in ("a", "an") or unit.labels[0] == "in" and before not in fractions and not before.isdigit() and not any(number.end == unit.start for number in numbers)):
+        if part is not None and (
+            before in ("a", "an")
+            or (
+                unit.labels[0] == "in"
+                and not before.isdigit()
+                and not any(number.end == unit.start for number in numbers)
+            )
+        ):
             begin = unit.start - (before in ("a", "an"))
             found.append(Figure(begin, part.end, part.end, 1 + part.value, unit.labels, (), False, "mixed"))
         elif before == "every" and unit.start not in fractions and unit.end == unit.start + 1 and not unit.doubtful:

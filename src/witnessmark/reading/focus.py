@@ -148,20 +148,31 @@ class Focus:
         words = {item: {word for name in names for word in name} for item, names in self.names.items()}
         found = {}
         for item, own in words.items():
-            shared = {other: len(own & theirs) for other, theirs in words.items() if other != item and 2 * len(own & theirs) >= min(len(own), len(theirs))}
+            shared = {
+                other: len(own & theirs)
+                for other, theirs in words.items()
+                if other != item and 2 * len(own & theirs) >= min(len(own), len(theirs))
+            }
             found[item] = frozenset(other for other, count in shared.items() if count == max(shared.values()))
         return found
 
     @cached_property
     def _elsewhere(self) -> dict[str, frozenset[str]]:
         """Of each item, words of place in its first name that are the opposite of one in the title: "rear" where the title says "front"."""
-        against = {there for pair in opposites() for here, there in (pair, pair[::-1]) if here in self.title and there not in self.title}
+        against = {
+            there
+            for pair in opposites()
+            for here, there in (pair, pair[::-1])
+            if here in self.title and there not in self.title
+        }
         return {item: frozenset(names[0]) & against if names else frozenset() for item, names in self.names.items()}
 
     def _out_of_place(self, item: str, view: "View") -> bool:
         """Whether an item is of the other end of the machine than the recording, and that end was not spoken of just now."""
         words = self._elsewhere[item]
-        return bool(words) and not any(view.at - PLACE_REACH <= i < view.end + 12 for word in words for i in self.places[word])
+        return bool(words) and not any(
+            view.at - PLACE_REACH <= i < view.end + 12 for word in words for i in self.places[word]
+        )
 
     def sayings(self, items: Iterable[str]) -> list[int]:
         """Tokens where a telling word of the items' names is said, not one that most names share."""
@@ -175,10 +186,16 @@ class Focus:
         found = []
         for item in items:
             done = view.done.get(item, -1)
-            strength = max((self._strength(name, weights, -1 if view.again else done) for name in self.names[item]), default=0.0)
+            strength = max(
+                (self._strength(name, weights, -1 if view.again else done) for name in self.names[item]), default=0.0
+            )
             strength *= AGAIN if view.again and done >= 0 else 1.0
             fits = head is None or head in self._heads[item]
-            strength *= (1.0 if fits else OTHER_HEAD) * ((OTHER_ONE if view.other_one else SIBLING) if item in view.siblings else 1.0) * (OTHER_NUMBER if plural and item not in self.many else 1.0)
+            strength *= (
+                (1.0 if fits else OTHER_HEAD)
+                * ((OTHER_ONE if view.other_one else SIBLING) if item in view.siblings else 1.0)
+                * (OTHER_NUMBER if plural and item not in self.many else 1.0)
+            )
             strength *= OTHER_PLACE if self._out_of_place(item, view) else 1.0
             found.append(Candidate(item, strength))
         return sorted(found, key=lambda candidate: -candidate.strength)
@@ -205,7 +222,14 @@ class Focus:
         for i in range(view.end, min(view.end + 6, len(self.lemmas) if view.limit is None else view.limit)):
             if self.lemmas[i] in kinds and any(self.lemmas[j] in NAMING for j in range(max(view.end, i - 4), i)):
                 return self.lemmas[i]
-        return next((self.lemmas[i] for i in range(view.at - 1, max(-1, view.at - HEAD_REACH), -1) if self.lemmas[i] in kinds and not _masked(i, view.mask)), None)
+        return next(
+            (
+                self.lemmas[i]
+                for i in range(view.at - 1, max(-1, view.at - HEAD_REACH), -1)
+                if self.lemmas[i] in kinds and not _masked(i, view.mask)
+            ),
+            None,
+        )
 
     @cached_property
     def _telling(self) -> list[int]:
@@ -215,8 +239,12 @@ class Focus:
         total = sum(self.rarity[word] for word in name)
         if not total:
             return 0.0
-        present = sum(self.rarity[word] * weight * (DONE if 0 <= place < done else 1.0) for word in name for place, weight in [weights[word]])
-        return present / sqrt(total) * (present / total) ** WHOLE
+        present = sum(
+            self.rarity[word] * weight * (DONE if 0 <= place < done else 1.0)
+            for word in name
+            for place, weight in [weights[word]]
+        )
+        return float(present / sqrt(total) * (present / total) ** WHOLE)
 
     def _weight(self, word: str, view: "View") -> tuple[int, float]:
         """Where one word was said that counts, and how present it is: the nearest saying before by its distance, one that follows while close."""
@@ -224,7 +252,9 @@ class Focus:
         best = (-1, TITLE if word in self.title else 0.0)
         for i in reversed(places[bisect_left(places, view.at - view.reach) : bisect_left(places, view.at)]):
             if not _masked(i, view.mask):
-                weight = (1 - LONG_SHARE) * 0.5 ** ((view.at - i) / HALF_LIFE) + LONG_SHARE * 0.5 ** ((view.at - i) / LONG_HALF_LIFE)
+                weight = (1 - LONG_SHARE) * 0.5 ** ((view.at - i) / HALF_LIFE) + LONG_SHARE * 0.5 ** (
+                    (view.at - i) / LONG_HALF_LIFE
+                )
                 weight *= FENCED if i < view.fence else 1.0
                 best = max(best, (i, weight), key=lambda pair: pair[1])
                 break
@@ -238,7 +268,8 @@ class Focus:
         """A word after the value counts most in "on the ...", "for the ...": there the speaker names what the value is for."""
         distance = i - end
         named = any(self.lemmas[j] in NAMING for j in range(max(end, i - 4), i))
-        return AFTER_NAMED * 0.5 ** (distance / AFTER_NAMED_HALF_LIFE) if named else AFTER * 0.5 ** (distance / AFTER_HALF_LIFE)
+        weight, half_life = (AFTER_NAMED, AFTER_NAMED_HALF_LIFE) if named else (AFTER, AFTER_HALF_LIFE)
+        return weight * float(0.5 ** (distance / half_life))
 
 
 def _masked(i: int, mask: Sequence[tuple[int, int]]) -> bool:
@@ -251,13 +282,25 @@ def focus_on(table: SpecTable, speech: Speech, title: str, others: Iterable[tupl
     for row in table.rows:
         keys = (_name_words(name) for name in row.names)
         names[row.item] = tuple(dict.fromkeys((*names.get(row.item, ()), *(key for key in keys if key))))
-    spoken = canonical(speech.lemmas, {part for found in names.values() for name in found for word in name for part in word.split(JOINT)})
-    plurals = frozenset(i for i, (text, lemma) in enumerate(zip(speech.texts, speech.lemmas, strict=True)) if text != lemma and text.endswith("s"))
-    known = [frozenset(part for word in name for part in word.split(JOINT)) for found in names.values() for name in found]
-    foreign = frozenset(
-        i for start, end in others if end - start > 1 and not any(known_name >= set(spoken[start:end]) for known_name in known) for i in range(start, end)
+    spoken = canonical(
+        speech.lemmas,
+        {part for found in names.values() for name in found for word in name for part in word.split(JOINT)},
     )
-    many = frozenset(row.item for row in table.rows if any(name.endswith('s') for name in row.names))
+    plurals = frozenset(
+        i
+        for i, (text, lemma) in enumerate(zip(speech.texts, speech.lemmas, strict=True))
+        if text != lemma and text.endswith("s")
+    )
+    known = [
+        frozenset(part for word in name for part in word.split(JOINT)) for found in names.values() for name in found
+    ]
+    foreign = frozenset(
+        i
+        for start, end in others
+        if end - start > 1 and not any(known_name >= set(spoken[start:end]) for known_name in known)
+        for i in range(start, end)
+    )
+    many = frozenset(row.item for row in table.rows if any(name.endswith("s") for name in row.names))
     return Focus(spoken, names, frozenset(canonical(key_of(title))), foreign, plurals, many)
 
 

@@ -8,9 +8,24 @@ from decimal import Decimal
 from witnessmark.language.numbers import Number, read_numbers
 
 _VISCOSITY = re.compile(r"(\d{1,3})w-?(\d{1,3})$")
-PREFIXES = {("dot",): "DOT", ("sae",): "SAE", ("gl",): "GL-", ("g", "l"): "GL-", ("iso",): "ISO ", ("nlgi",): "NLGI ", ("vg",): "ISO VG "}
+PREFIXES = {
+    ("dot",): "DOT",
+    ("sae",): "SAE",
+    ("gl",): "GL-",
+    ("g", "l"): "GL-",
+    ("iso",): "ISO ",
+    ("nlgi",): "NLGI ",
+    ("vg",): "ISO VG ",
+}
 # Grades go by whole numbers within each series; others after these words are addresses, sizes or counts.
-SERIES = {"DOT": range(2, 6), "SAE": range(0, 251), "GL-": range(1, 7), "ISO ": range(2, 1501), "NLGI ": range(0, 7), "ISO VG ": range(2, 1501)}
+SERIES = {
+    "DOT": range(2, 6),
+    "SAE": range(0, 251),
+    "GL-": range(1, 7),
+    "ISO ": range(2, 1501),
+    "NLGI ": range(0, 7),
+    "ISO VG ": range(2, 1501),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +50,11 @@ def find_grades(texts: Sequence[str]) -> tuple[GradeSaid, ...]:
 
 
 def _whole(number: Number | None) -> int | None:
-    return int(number.value) if number is not None and number.value == number.value.to_integral_value() and number.value < Decimal(2000) else None
+    return (
+        int(number.value)
+        if number is not None and number.value == number.value.to_integral_value() and number.value < Decimal(2000)
+        else None
+    )
 
 
 def _viscosity(texts: Sequence[str], i: int, numbers: dict[int, Number], ends: dict[int, Number]) -> GradeSaid | None:
@@ -59,7 +78,9 @@ def _prefixed(texts: Sequence[str], i: int, numbers: dict[int, Number]) -> Grade
             end, suffix = numbers[after].end, ""
             if prefix == "DOT" and tuple(texts[end : end + 2]) in (("point", "one"), ("5", "1")):
                 end, suffix = end + 2, ".1"
-            return GradeSaid(i, end, f"{prefix}{figure}{suffix}" if prefix.endswith(("-", " ")) else f"{prefix} {figure}{suffix}")
+            return GradeSaid(
+                i, end, f"{prefix}{figure}{suffix}" if prefix.endswith(("-", " ")) else f"{prefix} {figure}{suffix}"
+            )
     return None
 
 
@@ -67,5 +88,8 @@ def grade_parts(grade: str) -> frozenset[tuple[str, str]]:
     """The grades in a text as (series, grade): "GL-5 75W-90" is of the series GL and of the viscosities (W)."""
     text = grade.upper()
     found = {("W", f"{int(cold)}W-{int(hot)}") for cold, hot in re.findall(r"(\d{1,3})W-?(\d{1,3})", text)}
-    found |= {(series, number) for series, number in re.findall(r"(DOT|GL|SAE|ISO VG|ISO|NLGI)[- ]?(\d+(?:\.\d)?)(?!\d*W)", text)}
+    found |= {
+        (series, number)
+        for series, number in re.findall(r"(DOT|GL|SAE|ISO VG|ISO|NLGI)[- ]?(\d+(?:\.\d)?)(?!\d*W)", text)
+    }
     return frozenset(found)

@@ -5,11 +5,11 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from witnessmark.language.unit_words import match_units
 from witnessmark.reading.bare import BareRules
 from witnessmark.reading.figures import Figure, Talk
 from witnessmark.reading.sightings import Sighting, fastener_places
 from witnessmark.reading.sizes import SizeRules, SizeSaid
-from witnessmark.language.unit_words import match_units
 from witnessmark.units import dimension
 
 # What a unit's dimension makes of a figure when nothing nearer tells.
@@ -18,7 +18,22 @@ BY_DIMENSION = {
     "voltage": "voltage", "resistance": "resistance", "rotation": "speed", "speed": "speed", "money": "money", "length": "length", "force": "mass",
 }  # fmt: skip
 DISTANCES = frozenset({"km", "mi"})
-OTHERWISE_TOLD = frozenset({"pressure", "capacity", "temperature", "voltage", "resistance", "speed", "gap", "thickness", "depth", "length", "angle", "mass"})
+OTHERWISE_TOLD = frozenset(
+    {
+        "pressure",
+        "capacity",
+        "temperature",
+        "voltage",
+        "resistance",
+        "speed",
+        "gap",
+        "thickness",
+        "depth",
+        "length",
+        "angle",
+        "mass",
+    }
+)
 SHARED_REACH = 14  # tokens over which a bare figure takes the unit of one that stands in parallel
 
 
@@ -38,7 +53,9 @@ class Measured:
 class KindRules:
     """Kinds of all figures of a recording: first those with a unit, then the bare ones, which look at their neighbours."""
 
-    def __init__(self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], things: Sequence[int]) -> None:
+    def __init__(
+        self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], things: Sequence[int]
+    ) -> None:
         self._talk, self._figures = talk, figures
         self._fasteners = fastener_places(talk.speech, sightings)
         self._sizes = SizeRules(talk, figures, sightings)
@@ -78,11 +95,15 @@ class KindRules:
     def _unit_kind(self, figure: Figure) -> tuple[str, str]:
         """Kind and unit of a figure with a unit said; several candidate units are told apart by the talk around."""
         by_kind = {dimension(label): label for label in reversed(figure.labels)}
-        if "torque" in by_kind and len(by_kind) > 1 or figure.short and "torque" in by_kind:
+        if ("torque" in by_kind and len(by_kind) > 1) or (figure.short and "torque" in by_kind):
             if "N" in figure.labels or self._tightens(figure):
                 return "torque", by_kind["torque"]
             by_kind.pop("torque")
-        if "pressure" in by_kind and by_kind["pressure"] in figure.short and not self._talk.kind_cues.has("pressure", *self._talk.clause(figure.start, 10, 6)):
+        if (
+            "pressure" in by_kind
+            and by_kind["pressure"] in figure.short
+            and not self._talk.kind_cues.has("pressure", *self._talk.clause(figure.start, 10, 6))
+        ):
             by_kind.pop("pressure")
         if not by_kind:
             return "count", figure.labels[0]
@@ -90,7 +111,9 @@ class KindRules:
             warm = self._talk.kind_cues.has("temperature", *self._talk.clause(figure.start, 8, 6))
             by_kind.pop("angle" if warm else "temperature")
         if "volume" in by_kind and "length" in by_kind:
-            liquid = self._talk.text(figure.end) == "of" or self._talk.kind_cues.has("liquid", *self._talk.clause(figure.start, 8, 8))
+            liquid = self._talk.text(figure.end) == "of" or self._talk.kind_cues.has(
+                "liquid", *self._talk.clause(figure.start, 8, 8)
+            )
             by_kind.pop("length" if liquid else "volume")
         what, unit = next((what, label) for label in figure.labels for what in [dimension(label)] if what in by_kind)
         if unit in DISTANCES or what == "time":
@@ -117,7 +140,9 @@ class KindRules:
         low, high = self._talk.clause(figure.start, 14, 8)
         if self._talk.text(figure.end) == "of":
             return False
-        return self._talk.cues.has("tighten", low, high) or self._bare_rules.led(figure.start) and self._fastener_near(figure.start - 18, figure.end + 8)
+        return self._talk.cues.has("tighten", low, high) or (
+            self._bare_rules.led(figure.start) and self._fastener_near(figure.start - 18, figure.end + 8)
+        )
 
     def _fastener_near(self, low: int, high: int) -> bool:
         return bisect_left(self._fasteners, max(0, low)) < bisect_left(self._fasteners, high)
@@ -136,7 +161,12 @@ class KindRules:
             return Measured(figure, "torque", None, True)
         if decided == "tool_size":
             return self._sized(figure)
-        if neighbour is not None and kind in OTHERWISE_TOLD and figure.form != "fraction" and self._bare_rules.stands_free(figure):
+        if (
+            neighbour is not None
+            and kind in OTHERWISE_TOLD
+            and figure.form != "fraction"
+            and self._bare_rules.stands_free(figure)
+        ):
             return Measured(figure, neighbour.kind, neighbour.unit, True)
         return Measured(figure, "count", None, True)
 
@@ -145,29 +175,45 @@ class KindRules:
         return Measured(figure, "tool_size", size.system, True, size)
 
     def _trailing_unit(self, figure: Figure) -> str | None:
-        """"lock nut fifty, that's inch pounds": a torque unit said after, with no other figure between."""
+        """ "lock nut fifty, that's inch pounds": a torque unit said after, with no other figure between."""
         if figure.form == "fraction" or self._talk.text(figure.end) == "of":
             return None
         for unit in self._units:
-            if figure.end < unit.start <= figure.end + 10 and dimension(unit.labels[0]) == "torque" and not unit.needs_number:
+            if (
+                figure.end < unit.start <= figure.end + 10
+                and dimension(unit.labels[0]) == "torque"
+                and not unit.needs_number
+            ):
                 clear = not any(figure.end <= other.start < unit.start for other in self._figures)
                 before = self._talk.texts[unit.start - 2 : unit.start]
-                if clear and unit.start not in self._attached and (before[-1] in (",", "in") or before == ("that", "'s")):
+                if (
+                    clear
+                    and unit.start not in self._attached
+                    and (before[-1] in (",", "in") or before == ("that", "'s"))
+                ):
                     return unit.labels[0]
         return None
 
     def _leading_unit(self, figure: Figure) -> str | None:
-        """"which in inch pounds is thirteen": a torque unit said just before."""
+        """ "which in inch pounds is thirteen": a torque unit said just before."""
         for unit in self._units:
             between = self._talk.texts[unit.end : figure.start]
-            if unit.end < figure.start <= unit.end + 3 and dimension(unit.labels[0]) == "torque" and unit.start not in self._attached:
-                if all(word in ("is", "'s", "it", "that", "of", "about", "would", "be", "'d") for word in between):
-                    return unit.labels[0]
+            if (
+                unit.end < figure.start <= unit.end + 3
+                and dimension(unit.labels[0]) == "torque"
+                and unit.start not in self._attached
+                and all(word in ("is", "'s", "it", "that", "of", "about", "would", "be", "'d") for word in between)
+            ):
+                return unit.labels[0]
         return None
 
     def _is_year(self, figure: Figure) -> bool:
         whole = figure.low == figure.low.to_integral_value() and not figure.is_range
-        return whole and 1950 <= figure.low <= 2049 and re.fullmatch(r"\d{4}|twenty|nineteen", self._talk.text(figure.start)) is not None
+        return (
+            whole
+            and 1950 <= figure.low <= 2049
+            and re.fullmatch(r"\d{4}|twenty|nineteen", self._talk.text(figure.start)) is not None
+        )
 
     def _neighbour(self, figure: Figure) -> Measured | None:
         """The nearest figure with a unit said, what follows before what went before."""

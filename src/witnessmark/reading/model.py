@@ -20,7 +20,8 @@ class Mention:
     short: the unit was said short ("pounds"). item: a name of the table, else the words said, None where nothing is named. row: the specification
     that the value is about. rivals: items that are as likely as `item`. restates: id of the mention that this one says again in another unit.
     stage: place in a sequence such as "30, then 60, then 90 degrees", from 0. sure: the item was named in the same breath.
-    clear: no other item comes near. faint: the item is hardly more than a guess. specified: told as what it should be. units: every unit that the words may mean ("degrees", "quarts").
+    clear: no other item comes near. faint: the item is hardly more than a guess. specified: told as what it should be.
+    units: every unit that the words may mean ("degrees", "quarts").
     """
 
     id: str

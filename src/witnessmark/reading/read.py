@@ -29,7 +29,9 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
     grades = find_grades(talk.texts)
     covered = {i for grade in grades for i in range(grade.start, grade.end)}
     figures = [figure for figure in find_figures(talk) if not covered & set(range(figure.start, figure.number_end))]
-    focus = focus_on(table, speech, title, [(s.start, s.end) for s in sightings if s.kind != "fastener" and s.item is None])
+    focus = focus_on(
+        table, speech, title, [(s.start, s.end) for s in sightings if s.kind != "fastener" and s.item is None]
+    )
     things = focus.sayings(row.item for row in table.rows if row.kind == "torque")
     found = KindRules(talk, figures, sightings, things).read()
     mentions = _mentions(talk, table, focus, sightings, found, things)
@@ -39,7 +41,14 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
     return Reading(speech, sightings, tuple(share_items(link_stages(talk, link_restated(talk, numbered, things)))))
 
 
-def _mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], found: Sequence[Measured], things: Sequence[int]) -> list[Mention]:
+def _mentions(
+    talk: Talk,
+    table: SpecTable,
+    focus: Focus,
+    sightings: Sequence[Sighting],
+    found: Sequence[Measured],
+    things: Sequence[int],
+) -> list[Mention]:
     roles = RoleRules(talk, found, sightings, focus.title)
     attributor = Attributor(talk, table, focus, sightings, [one.size for one in found if one.size])
     torque_units = TorqueUnits(talk, found, things)
@@ -73,7 +82,9 @@ def _mention(talk: Talk, one: Measured, unit: str | None, role: Role, about: Att
     first, end = (one.size.start, one.size.end) if one.size else (figure.start, figure.end)
     amount = Amount(figure.low, figure.low, unit or "")
     partner = figure.partner
-    whole = Amount(min(figure.low, partner.low), max(figure.low, partner.low), unit or "", "range") if partner else amount
+    whole = (
+        Amount(min(figure.low, partner.low), max(figure.low, partner.low), unit or "", "range") if partner else amount
+    )
     return Mention(
         "", one.kind, first, end, _span(talk, first, end), amount, whole, None, one.size, role, one.inferred, unit in figure.short,
         about.item, about.row, about.rivals, sure=about.sure, clear=about.clear, faint=about.faint, specified=specified,
@@ -81,7 +92,9 @@ def _mention(talk: Talk, one: Measured, unit: str | None, role: Role, about: Att
     )  # fmt: skip
 
 
-def _grade_mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], grades: Sequence[GradeSaid]) -> list[Mention]:
+def _grade_mentions(
+    talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], grades: Sequence[GradeSaid]
+) -> list[Mention]:
     attributor = Attributor(talk, table, focus, sightings, [])
     figures = [_as_measured(grade.start, grade.end) for grade in grades]
     roles = RoleRules(talk, figures, sightings, focus.title)
@@ -89,7 +102,28 @@ def _grade_mentions(talk: Talk, table: SpecTable, focus: Focus, sightings: Seque
     for i, (grade, one) in enumerate(zip(grades, figures, strict=True)):
         about = attributor.grade_of(grade, one, _limit(figures, i))
         span = _span(talk, grade.start, grade.end)
-        mentions.append(Mention("", "grade", grade.start, grade.end, span, None, None, grade.grade, None, roles.role(i), False, False, about.item, about.row, about.rivals, sure=about.sure, clear=about.clear, specified=True))
+        mentions.append(
+            Mention(
+                "",
+                "grade",
+                grade.start,
+                grade.end,
+                span,
+                None,
+                None,
+                grade.grade,
+                None,
+                roles.role(i),
+                False,
+                False,
+                about.item,
+                about.row,
+                about.rivals,
+                sure=about.sure,
+                clear=about.clear,
+                specified=True,
+            )
+        )
     return mentions
 
 

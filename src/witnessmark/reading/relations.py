@@ -12,23 +12,65 @@ from witnessmark.units import dimension
 
 RESTATED_REACH = 28  # tokens
 STAGE_REACH = 12
-JOINING = frozenset({"(", ",", ".", "or", "that", "'s", "which", "is", "so", "about", "=", "that's", "call", "it", "roughly", "around", "on", "for", "those", "these", "them", "each", "both", "bolt", "bolts", "nut", "nuts"})
+JOINING = frozenset(
+    {
+        "(",
+        ",",
+        ".",
+        "or",
+        "that",
+        "'s",
+        "which",
+        "is",
+        "so",
+        "about",
+        "=",
+        "that's",
+        "call",
+        "it",
+        "roughly",
+        "around",
+        "on",
+        "for",
+        "those",
+        "these",
+        "them",
+        "each",
+        "both",
+        "bolt",
+        "bolts",
+        "nut",
+        "nuts",
+    }
+)
 CLOSE_GAP = 10
 NAMED_AT_ONCE = 4  # tokens after a value in which its own item may be named: "76 on the lugs, that's 103"
 
 
 def link_restated(talk: Talk, mentions: Sequence[Mention], things: Sequence[int]) -> list[Mention]:
-    """"ten foot pounds, that's a hundred and twenty inch pounds": the second says the first again, and so is about the same item."""
+    """ "ten foot pounds, that's a hundred and twenty inch pounds": the second says the first again, and so is about the same item."""
     linked = list(mentions)
     others = find_cues(talk.texts, "bare")
     for i, mention in enumerate(linked):
         if mention.amount is None or mention.kind in ("tool_size", "count"):
             continue
-        if mention.inferred and not (mention.kind == "torque" and others.has("other_unit", mention.first - 8, mention.end + 8)):
+        if mention.inferred and not (
+            mention.kind == "torque" and others.has("other_unit", mention.first - 8, mention.end + 8)
+        ):
             continue  # a bare figure says another one again only where its unit is hinted at: "88 if yours reads American"
-        earlier = next((other for other in reversed(linked[:i]) if other.amount is not None and other.kind == mention.kind), None)
+        earlier = next(
+            (other for other in reversed(linked[:i]) if other.amount is not None and other.kind == mention.kind), None
+        )
         if earlier is not None and _restates(talk, earlier, mention, things):
-            linked[i] = replace(mention, restates=earlier.restates or earlier.id, item=earlier.item, row=earlier.row, rivals=earlier.rivals, sure=earlier.sure, role=earlier.role)
+            linked[i] = replace(
+                mention,
+                restates=earlier.restates or earlier.id,
+                item=earlier.item,
+                row=earlier.row,
+                rivals=earlier.rivals,
+                sure=earlier.sure,
+                role=earlier.role,
+            )
     return linked
 
 
@@ -52,19 +94,36 @@ def said_again(talk: Talk, end: int, first: int, stop: int, things: Sequence[int
         return True
     sentences = sum(word in SENTENCE_END for word in talk.texts[end:first])
     cues = talk.cues.between("restates", end, first)
-    return any(first - close <= 3 for _, close in cues) and sentences <= 1 or any(start - end <= 3 and gap <= CLOSE_GAP or first - close <= 6 for start, close in cues) and not sentences
+    return (any(first - close <= 3 for _, close in cues) and sentences <= 1) or (
+        any((start - end <= 3 and gap <= CLOSE_GAP) or first - close <= 6 for start, close in cues) and not sentences
+    )
 
 
 def link_stages(talk: Talk, mentions: Sequence[Mention]) -> list[Mention]:
-    """"thirty, then sixty, then ninety degrees": each stage follows the one before, with nothing between but words that chain."""
+    """ "thirty, then sixty, then ninety degrees": each stage follows the one before, with nothing between but words that chain."""
     linked = list(mentions)
     for i, mention in enumerate(linked):
         if mention.kind not in ("torque", "angle") or mention.restates:
             continue
-        before = next((other for other in reversed(linked[:i]) if other.kind in ("torque", "angle", "count") and not other.restates), None)
+        before = next(
+            (
+                other
+                for other in reversed(linked[:i])
+                if other.kind in ("torque", "angle", "count") and not other.restates
+            ),
+            None,
+        )
         if before is None or before.kind == "count" or before.role != "stated" or not _chained(talk, before, mention):
             continue
-        linked[i] = replace(mention, stage=before.stage + 1, staged_after=before.id, item=before.item, row=before.row, rivals=before.rivals, sure=before.sure)
+        linked[i] = replace(
+            mention,
+            stage=before.stage + 1,
+            staged_after=before.id,
+            item=before.item,
+            row=before.row,
+            rivals=before.rivals,
+            sure=before.sure,
+        )
     return linked
 
 
@@ -73,7 +132,17 @@ def share_items(mentions: Sequence[Mention]) -> list[Mention]:
     by_id = {mention.id: mention for mention in mentions}
     firsts = [(mention, by_id.get(mention.restates or "")) for mention in mentions]
     return [
-        replace(mention, item=first.item, row=first.row, rivals=first.rivals, sure=first.sure, faint=first.faint, stage=first.stage) if first else mention
+        replace(
+            mention,
+            item=first.item,
+            row=first.row,
+            rivals=first.rivals,
+            sure=first.sure,
+            faint=first.faint,
+            stage=first.stage,
+        )
+        if first
+        else mention
         for mention, first in firsts
     ]
 
@@ -84,6 +153,14 @@ def _chained(talk: Talk, before: Mention, after: Mention) -> bool:
         return False
     chains = talk.cues.between("chain", before.end, after.first)
     covered = {i for start, end in chains for i in range(start, end)}
-    fillers = {i for i in range(before.end, after.first) if talk.text(i) in ("uh", "um", ".", "it", "'s", "you", "we", "i")}
-    said_then = any(word in ("then", "plus", "+", "followed", "another", "additional", "further", "turn", "after") for word in between) or after.kind == "angle"
+    fillers = {
+        i for i in range(before.end, after.first) if talk.text(i) in ("uh", "um", ".", "it", "'s", "you", "we", "i")
+    }
+    said_then = (
+        any(
+            word in ("then", "plus", "+", "followed", "another", "additional", "further", "turn", "after")
+            for word in between
+        )
+        or after.kind == "angle"
+    )
     return said_then and len(covered | fillers) == len(between)

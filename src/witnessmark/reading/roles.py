@@ -1,6 +1,5 @@
 """How a value is meant: told as what to do, measured, taken back, warned against, hearsay, or said of another machine."""
 
-from bisect import bisect_left
 from collections.abc import Sequence
 from typing import Literal
 
@@ -15,7 +14,9 @@ Role = Literal["stated", "measured", "retracted", "warned", "hearsay", "other_ma
 class RoleRules:
     """Roles over one recording. starts of `found` must be in order."""
 
-    def __init__(self, talk: Talk, found: Sequence[Measured], sightings: Sequence[Sighting], title: frozenset[str]) -> None:
+    def __init__(
+        self, talk: Talk, found: Sequence[Measured], sightings: Sequence[Sighting], title: frozenset[str]
+    ) -> None:
         self._talk, self._title = talk, title
         self._torque_tools = [s.start for s in sightings if s.kind == "tool" and "torque" in s.name]
         self._fasteners = [s.start for s in sightings if s.kind == "fastener"]
@@ -33,7 +34,7 @@ class RoleRules:
         low = max(low, self._previous_end(index))
         if self._warned(low, figure.start):
             return "warned"
-        if self._hearsay(figure.start, figure.end):
+        if self._hearsay(figure.start):
             return "hearsay"
         if self._of_other_machine(index):
             return "other_machine"
@@ -59,57 +60,65 @@ class RoleRules:
         return self._found[index - 1].figure.end if index else 0
 
     def _retracted(self, index: int) -> bool:
-        """"thirty no sorry thirty eight": words of correction right after, and another figure of the kind soon."""
+        """ "thirty no sorry thirty eight": words of correction right after, and another figure of the kind soon."""
         if index + 1 >= len(self._found):
             return False
         one, following = self._found[index], self._found[index + 1]
         gap = following.figure.start - one.figure.end
-        if not 0 < gap <= 16 or one.kind != following.kind and not one.inferred:
+        if not 0 < gap <= 16 or (one.kind != following.kind and not one.inferred):
             return False
         corrections = self._talk.cues.between("correction", one.figure.end, following.figure.start)
         fillers = ("uh", "um", "er", "erm", "oh", ",", ".", "but", "it", "that")
-        opens = any(all(word in fillers for word in self._talk.texts[one.figure.end : start]) for start, _ in corrections)
+        opens = any(
+            all(word in fillers for word in self._talk.texts[one.figure.end : start]) for start, _ in corrections
+        )
         strong = any(self._talk.texts[start:end] != ("no",) for start, end in corrections) or gap <= 3
         return opens and strong
 
     def _warned(self, low: int, at: int) -> bool:
-        """"do not go to thirty": a negation of going there, not of something else in the same breath."""
+        """ "do not go to thirty": a negation of going there, not of something else in the same breath."""
         for _, end in self._talk.cues.between("negation", low, at):
             between = self._talk.texts[end:at]
             if len(between) <= 7 and (not between or any(word in _GOING for word in between) or len(between) <= 2):
                 return True
         return False
 
-    def _hearsay(self, start: int, end: int) -> bool:
+    def _hearsay(self, start: int) -> bool:
         low, high = self._talk.clause(start, 20, 8)
         spans = self._talk.cues.between("hearsay", low, high)
         if not spans:
             return False
         trusted = self._talk.cues.between("trusted", low, start)
-        return not trusted or max(span[0] for span in trusted) < max((span[0] for span in spans if span[0] < start), default=-1)
+        return not trusted or max(span[0] for span in trusted) < max(
+            (span[0] for span in spans if span[0] < start), default=-1
+        )
 
     def _of_other_machine(self, index: int) -> bool:
-        """"on my truck it's a hundred": another machine named just before the value, or right after it behind "on" or "for"."""
+        """ "on my truck it's a hundred": another machine named just before the value, or right after it behind "on" or "for"."""
         start, end = self._found[index].figure.start, self._found[index].figure.end
         low, high = self._talk.clause(start, 14, 8)
         before = [one for one in self._found[max(0, index - 3) : index] if one.kind != "count"]
         if before:
             low = max(low, before[-1].figure.end)
             # What was said of another machine goes on for as long as the breath does.
-            if before[-1].figure.start in self._elsewhere and start - before[-1].figure.end <= 9 and not self._machines.has("this", low, start):
+            if (
+                before[-1].figure.start in self._elsewhere
+                and start - before[-1].figure.end <= 9
+                and not self._machines.has("this", low, start)
+            ):
                 return True
         for noun, _ in self._machines.between("noun", low, high):
             if start <= noun < end or self._machines.has("this", noun - 3, noun):
                 continue
             lead = self._talk.texts[max(0, noun - 6) : noun]
             placed = any(word in ("on", "for", "in", "of") for word in lead)
-            if self._is_other(noun) and (noun < start or placed and noun - end <= 6):
+            if self._is_other(noun) and (noun < start or (placed and noun - end <= 6)):
                 self._elsewhere.add(start)
                 return True
         return False
 
     def _is_other(self, noun: int) -> bool:
-        """"my truck", "the bigger model"; "the other one" is mostly another bolt."""
+        """ "my truck", "the bigger model"; "the other one" is mostly another bolt."""
         words = self._machines
         if words.has("variant", noun, noun + 2) and self._talk.text(noun) not in self._title:
             return self._talk.texts[max(0, noun - 2) : noun] in (("on", "the"), ("for", "the"), ("with", "the"))
@@ -118,7 +127,7 @@ class RoleRules:
         return words.has("other", noun - 3, noun) or words.has("owner", noun - 4, noun)
 
     def _of_tool(self, index: int) -> bool:
-        """"a torque wrench that runs from one to six": the scale of a tool, before any fastener is named."""
+        """ "a torque wrench that runs from one to six": the scale of a tool, before any fastener is named."""
         one = self._found[index]
         if one.drive:
             return True
@@ -133,7 +142,9 @@ class RoleRules:
     def _measured(self, low: int, high: int, at: int) -> bool:
         """The nearest word that tells decides: "the book says two", "the ruler says nine"."""
         cues = self._talk.cues
-        told = max((span[1] for span in cues.between("specified", low, at) + cues.between("trusted", low, at)), default=-1)
+        told = max(
+            (span[1] for span in cues.between("specified", low, at) + cues.between("trusted", low, at)), default=-1
+        )
         seen = max((span[1] for span in cues.between("measured", low, at)), default=-1)
         if seen < 0:
             left = self._talk.text(high - 1) if high - at < 4 else ""
@@ -141,5 +152,31 @@ class RoleRules:
         return seen >= told
 
 
-_GOING = frozenset({"go", "going", "use", "take", "tighten", "torque", "do", "exceed", "past", "over", "above", "to", "believe", "listen", "crank", "give", "set", "put", "fit", "swap", "mix", "for", "with", "than"})
-
+_GOING = frozenset(
+    {
+        "go",
+        "going",
+        "use",
+        "take",
+        "tighten",
+        "torque",
+        "do",
+        "exceed",
+        "past",
+        "over",
+        "above",
+        "to",
+        "believe",
+        "listen",
+        "crank",
+        "give",
+        "set",
+        "put",
+        "fit",
+        "swap",
+        "mix",
+        "for",
+        "with",
+        "than",
+    }
+)

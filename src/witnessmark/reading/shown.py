@@ -12,7 +12,9 @@ def shown_in_guide(mention: Mention) -> str:
         if row is not None and row.tool_size is not None and mention.sure and not mention.rivals:
             return row.tool_size.printed
         size = f"{mention.size.size.normalize():f}"
-        return f"{size} {mention.size.system}" if mention.size.system in ("mm", "in") else f"{mention.size.system}{size}"
+        return (
+            f"{size} {mention.size.system}" if mention.size.system in ("mm", "in") else f"{mention.size.system}{size}"
+        )
     if row is not None and not row.to_look_up:
         if row.grade is not None:
             return row.grade
@@ -24,7 +26,9 @@ def shown_in_guide(mention: Mention) -> str:
             return shown((own,)) if dimension(own.unit) == dimension(mention.amount.unit) else shown(row.amounts)
         return shown(row.amounts)
     if mention.whole is not None:
-        return shown((mention.whole,)) if mention.whole.low != mention.whole.high else shown((mention.amount or mention.whole,))
+        return (
+            shown((mention.whole,))
+            if mention.whole.low != mention.whole.high
+            else shown((mention.amount or mention.whole,))
+        )
     return mention.grade or mention.said
-
-

@@ -13,7 +13,27 @@ from witnessmark.reading.sightings import Sighting, fastener_places
 
 _CODE = re.compile(r"(tp|ph|pz|t|e)(\d{1,3})$")
 CHAIN = 12  # tokens over which a list of sizes goes on
-ARTICLES = frozenset({"a", "an", "the", "your", "my", "that", "this", "size", "and", "or", ",", "another", "nice", "long", "big", "old", "little"})
+ARTICLES = frozenset(
+    {
+        "a",
+        "an",
+        "the",
+        "your",
+        "my",
+        "that",
+        "this",
+        "size",
+        "and",
+        "or",
+        ",",
+        "another",
+        "nice",
+        "long",
+        "big",
+        "old",
+        "little",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,10 +69,12 @@ class SizeRules:
         return found
 
     def _is_fault(self, at: int, letter: str) -> bool:
-        """"it shows e25": a code on a display."""
+        """ "it shows e25": a code on a display."""
         if self._cues.has("display", at - 5, at):
             return True
-        return letter == "e" and not (self._cues.has("head", at - 8, at + 6) or self._cues.has("fastener", at - 12, at + 8))
+        return letter == "e" and not (
+            self._cues.has("head", at - 8, at + 6) or self._cues.has("fastener", at - 12, at + 8)
+        )
 
     def size_of(self, figure: Figure) -> SizeSaid | None:
         """The figure as a tool size, or None where it is something else."""
@@ -77,8 +99,14 @@ class SizeRules:
             return self._said(figure, "mm") if self._is_metric_size(figure) else None
         if figure.labels[0] == "mm" and figure.low % 1 == Decimal("0.5") and self._singular_tool_follows(figure):
             return self._said(figure, "mm")
-        if "in" in figure.labels and figure.form in ("fraction", "mixed") and (
-            self._singular_tool_follows(figure) or self._in_list(figure) or self._talk.text(figure.end) == "on" and self._cues.has("on_the", figure.end, figure.end + 4)
+        if (
+            "in" in figure.labels
+            and figure.form in ("fraction", "mixed")
+            and (
+                self._singular_tool_follows(figure)
+                or self._in_list(figure)
+                or (self._talk.text(figure.end) == "on" and self._cues.has("on_the", figure.end, figure.end + 4))
+            )
         ):
             return self._said(figure, "in")
         return None
@@ -87,15 +115,17 @@ class SizeRules:
         return SizeSaid(figure.start, figure.end, figure.low, system)
 
     def is_drive(self, figure: Figure) -> bool:
-        """"half inch drive", "three eighths ratchet": the square of the wrench, not a head."""
+        """ "half inch drive", "three eighths ratchet": the square of the wrench, not a head."""
         if self._cues.has("drive", figure.number_end, figure.end + 2):
             return True
         near = range(figure.end, figure.end + 4)
-        drive = any(i in self._drives for i in near) and not any(i in self._heads for i in range(figure.end, figure.end + 2))
+        drive = any(i in self._drives for i in near) and not any(
+            i in self._heads for i in range(figure.end, figure.end + 2)
+        )
         return drive and figure.form in ("fraction", "mixed")
 
     def _lettered(self, figure: Figure) -> SizeSaid | None:
-        """"t 20", "torx 25", "25 torx"."""
+        """ "t 20", "torx 25", "25 torx"."""
         before, after = self._talk.text(figure.start - 1), self._talk.text(figure.number_end)
         if figure.labels:
             return None
@@ -104,7 +134,7 @@ class SizeRules:
         lobes = ("torx", "torques")
         if self._talk.text(figure.number_end + 1) in ("bits", "drivers", "sockets", "screws"):
             return None  # "two torx bits"
-        if before in lobes and self._talk.text(figure.start - 2) not in ("t", "e") or after in lobes:
+        if (before in lobes and self._talk.text(figure.start - 2) not in ("t", "e")) or after in lobes:
             return SizeSaid(figure.start, figure.number_end, figure.low, "T")
         return None
 
@@ -126,9 +156,14 @@ class SizeRules:
         named = self._cues.has("names_size", figure.start - 2, figure.start)
         if any(kinds.has(kind, max(low, figure.start - 6), figure.start) for kind in lengths) and not named:
             return False
-        free = talk.text(figure.end) == "" or talk.text(figure.end) in _AFTER_LISTED or not is_word(talk.text(figure.end)) or breaks_after(talk.speech, figure.end - 1)
+        free = (
+            talk.text(figure.end) == ""
+            or talk.text(figure.end) in _AFTER_LISTED
+            or not is_word(talk.text(figure.end))
+            or breaks_after(talk.speech, figure.end - 1)
+        )
         near = bisect_left(self._fasteners, low) < bisect_left(self._fasteners, high)
-        return near or self._talks_of_fasteners(low, high) or named and free
+        return near or self._talks_of_fasteners(low, high) or (named and free)
 
     def _talks_of_fasteners(self, low: int, high: int) -> bool:
         return self._cues.has("fastener", low, high) or self._cues.has("head", low, high)
@@ -136,7 +171,11 @@ class SizeRules:
     def _tool_follows(self, at: int, reach: int) -> bool:
         """A tool or the head of a fastener named right after, with at most some describing words between."""
         while reach > 0:
-            if at in self._heads or self._cues.has("head", at, at + 2) and self._begins("head", at) or self._begins("fastener", at):
+            if (
+                at in self._heads
+                or (self._cues.has("head", at, at + 2) and self._begins("head", at))
+                or self._begins("fastener", at)
+            ):
                 return True
             if not self._begins("between", at):
                 return False
@@ -152,17 +191,21 @@ class SizeRules:
             return None
         if self._singular_tool_follows(figure):
             return self.bare_size(figure)
-        if self._cues.has("counted", figure.end, figure.end + 3) or figure.end in self._starts and self._talk.text(figure.end).endswith("s"):
+        if self._cues.has("counted", figure.end, figure.end + 3) or (
+            figure.end in self._starts and self._talk.text(figure.end).endswith("s")
+        ):
             return None  # "three a side", "two twelves"
         before, after = self._talk.text(figure.start - 1), self._talk.text(figure.end)
         free = after == "" or after in _AFTER_LISTED or after in ARTICLES or figure.end in self._starts
         last = self._last
-        directly = last is not None and (last.end == figure.start or before == "," and last.end == figure.start - 1)
+        directly = last is not None and (last.end == figure.start or (before == "," and last.end == figure.start - 1))
         if self._before_plural_tools(figure):
             return self.bare_size(figure)
         if free and self._cues.has("plural_tools", figure.start - 2, figure.start):
             return self.bare_size(figure)
-        listed = before in ARTICLES and free and self._in_list(figure) or directly and free and self._cues.has("plural_tools", figure.start - 30, figure.start)
+        listed = (before in ARTICLES and free and self._in_list(figure)) or (
+            directly and free and self._cues.has("plural_tools", figure.start - 30, figure.start)
+        )
         return self.bare_size(figure) if listed else None
 
     def bare_size(self, figure: Figure) -> SizeSaid:
@@ -172,11 +215,13 @@ class SizeRules:
         return found
 
     def _singular_tool_follows(self, figure: Figure) -> bool:
-        """"a 12 deep socket", "14 wrench"; "two sockets" counts them."""
+        """ "a 12 deep socket", "14 wrench"; "two sockets" counts them."""
         for at in range(figure.end, figure.end + 3):
             sighting = self._heads.get(at)
             if sighting:
-                return not self._talk.text(sighting.end - 1).endswith("s") or self._talk.text(sighting.end - 1) == "torx"
+                return (
+                    not self._talk.text(sighting.end - 1).endswith("s") or self._talk.text(sighting.end - 1) == "torx"
+                )
             if self._talk.text(at) in ("socket", "wrench", "spanner", "key", "allen", "hex", "driver"):
                 return True
             if not self._begins("between", at):
@@ -184,19 +229,25 @@ class SizeRules:
         return False
 
     def _before_plural_tools(self, figure: Figure) -> bool:
-        """"fourteen and nineteen sockets": two sizes, not so many sockets."""
+        """ "fourteen and nineteen sockets": two sizes, not so many sockets."""
         i = figure.end
         if self._talk.text(i) in ("and", ",", "or") and i + 1 in self._starts:
             i += 2
             return any(start in (i, i + 1) for start, _ in self._cues.between("plural_tools", i, i + 4))
-        joined = self._talk.text(figure.start - 1) in ("and", ",", "or") and self._last is not None and self._last.end == figure.start - 1
+        joined = (
+            self._talk.text(figure.start - 1) in ("and", ",", "or")
+            and self._last is not None
+            and self._last.end == figure.start - 1
+        )
         return joined and any(start == i for start, _ in self._cues.between("plural_tools", i, i + 3))
 
     def _in_list(self, figure: Figure) -> bool:
         last = self._last
         if last is not None and 0 <= figure.start - last.end <= CHAIN:
             return True
-        return self._cues.has("plural_tools", figure.start - 12, figure.start) or self._cues.has("plural_tools", figure.end, figure.end + 8)
+        return self._cues.has("plural_tools", figure.start - 12, figure.start) or self._cues.has(
+            "plural_tools", figure.end, figure.end + 8
+        )
 
     def _system(self, figure: Figure) -> str:
         if figure.form in ("fraction", "mixed"):
@@ -206,4 +257,42 @@ class SizeRules:
         return last.system if last is not None and near and last.system in ("T", "E") else "mm"
 
 
-_AFTER_LISTED = frozenset({"and", "a", "an", "the", "or", ",", ".", "for", "on", "to", "that", "'s", "is", "here", "there", "so", "then", "with", "you", "i", "but", "too", "as", "will", "again", "each", "fits", "does", "all", "plus", "maybe", "now", "it", "get", "in"})
+_AFTER_LISTED = frozenset(
+    {
+        "and",
+        "a",
+        "an",
+        "the",
+        "or",
+        ",",
+        ".",
+        "for",
+        "on",
+        "to",
+        "that",
+        "'s",
+        "is",
+        "here",
+        "there",
+        "so",
+        "then",
+        "with",
+        "you",
+        "i",
+        "but",
+        "too",
+        "as",
+        "will",
+        "again",
+        "each",
+        "fits",
+        "does",
+        "all",
+        "plus",
+        "maybe",
+        "now",
+        "it",
+        "get",
+        "in",
+    }
+)
