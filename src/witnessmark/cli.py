@@ -79,6 +79,7 @@ def proof(folders: tuple[Path, ...]) -> int:
     for folder in folders:
         examination = _examine(folder)
         print_findings(examination.project.title, examination.findings, console)
+        _print_stale(examination)
         held |= has_open_hold(examination.findings)
     return HOLD_OPEN if held else CLEAN
 
@@ -103,7 +104,32 @@ def build(folder: Path, out: Path | None) -> int:
         beside = f" ({written.kept} was edited since it was written and is kept)" if written.kept else ""
         click.echo(f"wrote {written.path}{beside}")
     click.echo(summary(examination.project.title, examination.findings))
+    _print_stale(examination)
     return HOLD_OPEN if has_open_hold(examination.findings) else CLEAN
+
+
+@commands.command()
+@click.argument("folder", metavar="DIR", type=FOLDER)
+@click.argument("finding", metavar="FINDING")
+@click.option("--keep", "decision", flag_value="keep", help="It stays as said; needs --why.")
+@click.option("--manual", "decision", flag_value="manual", help="The table's value counts.")
+@click.option("--no-mistake", "decision", flag_value="no mistake", help="The finding is wrong; needs --why.")
+@click.option("--value", metavar="VALUE", help='Another value counts: "35 N·m".')
+@click.option("--why", metavar="TEXT", default="", help="The reason, in your words.")
+def settle(folder: Path, finding: str, decision: str | None, value: str | None, why: str) -> int:
+    """Settle one FINDING of DIR, by the name that `proof` prints; the decision stands in DIR/decisions.toml.
+
+    It outlasts rebuilds, a shift of all times and small mends of the captions.
+
+    Example: witnessmark settle front_brakes value-887f --manual --why "misspoken, card cut in"
+    """
+    if (decision is None) == (value is None):
+        raise click.UsageError("give one of --keep, --manual, --no-mistake and --value")
+    from witnessmark.settling import settle as settle_finding
+
+    path = settle_finding(folder, finding, decision or "value", why, value or "")
+    click.echo(f"settled {finding} in {path}")
+    return CLEAN
 
 
 @commands.command("bolt")
@@ -124,6 +150,13 @@ def report_bolt(bolt: str, grade: str | None, said: str | None, frictions: tuple
     for line in bolt_lines(requested_report(bolt, grade, said, frictions)):
         click.echo(line)
     return CLEAN
+
+
+def _print_stale(examination: "Examination") -> None:
+    from witnessmark.publication.findings import stale_text
+
+    for decision in examination.stale:
+        click.echo(f"fits nothing any more: {stale_text(decision)}", err=True)
 
 
 def _examine(folder: Path) -> "Examination":

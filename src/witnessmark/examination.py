@@ -12,6 +12,7 @@ from witnessmark.procedure.model import Procedure, ValueAt
 from witnessmark.procedure.promises import Owed, find_promises
 from witnessmark.project import Project, read_project
 from witnessmark.proof.checks import run_checks
+from witnessmark.proof.decisions import Decision, apply_decisions, read_decisions
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
 from witnessmark.reading.model import Mention, Reading
@@ -23,7 +24,7 @@ from witnessmark.transcript import read_transcript
 
 @dataclass(frozen=True)
 class Examination:
-    """Everything that is known of one recording."""
+    """Everything that is known of one recording. stale: decisions that fit no finding any more."""
 
     project: Project
     table: SpecTable
@@ -32,6 +33,7 @@ class Examination:
     cautions: tuple[Caution, ...]
     owed: tuple[Owed, ...]
     findings: tuple[Finding, ...]
+    stale: tuple[Decision, ...] = ()
 
 
 def examine(folder: Path) -> Examination:
@@ -45,7 +47,8 @@ def examine(folder: Path) -> Examination:
     cautions = find_cautions(speech, reading.sightings, table, project.machine.kind)
     owed = find_promises(speech, project.links)
     findings = run_checks(Evidence(project, table, reading, procedure, cautions, owed))
-    return Examination(project, table, reading, procedure, cautions, owed, findings)
+    settled, stale = apply_decisions(findings, read_decisions(folder), speech)
+    return Examination(project, table, reading, procedure, cautions, owed, settled, stale)
 
 
 def _values(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:

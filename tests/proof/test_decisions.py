@@ -7,7 +7,7 @@ from conftest import write_project
 
 from witnessmark.errors import InputError
 from witnessmark.examination import Examination, examine
-from witnessmark.proof.decisions import Decision, apply_decisions, read_decisions
+from witnessmark.proof.decisions import Decision, read_decisions
 from witnessmark.proof.model import Finding
 from witnessmark.settling import settle
 
@@ -25,8 +25,7 @@ def value_finding(examination: Examination) -> Finding:
 
 def settled_after(folder: Path, captions: str) -> tuple[list[str | None], tuple[Decision, ...]]:
     examination = examine(write_project(folder, captions, SPECS))
-    findings, stale = apply_decisions(examination.findings, read_decisions(folder), examination.reading.speech)
-    return [finding.settled for finding in findings if finding.check == "value"], stale
+    return [finding.settled for finding in examination.findings if finding.check == "value"], examination.stale
 
 
 @pytest.fixture
@@ -79,9 +78,7 @@ def test_comments_stay_and_the_later_decision_counts(kept: Path) -> None:
 def test_another_value_brings_its_own_correction(tmp_path: Path) -> None:
     write_project(tmp_path, SAID, SPECS)
     settle(tmp_path, value_finding(examine(tmp_path)).id, "value", value="24 N·m")
-    examination = examine(tmp_path)
-    findings, _ = apply_decisions(examination.findings, read_decisions(tmp_path), examination.reading.speech)
-    fix = next(finding.fix for finding in findings if finding.check == "value")
+    fix = value_finding(examine(tmp_path)).fix
     assert fix is not None and fix.caption == "24 N·m" and "24 N·m" in (fix.card or "")
 
 

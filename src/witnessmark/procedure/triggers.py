@@ -31,7 +31,6 @@ SKIPPED = frozenset(
         "my",
         "our",
         "his",
-        "her",
         "their",
         "its",
         "uh",

@@ -74,7 +74,7 @@ def _bolts(evidence: Evidence, words: Cues, mention: Mention) -> list[Bolt]:
     threads = [row.thread for row in rows if row.thread]
     if threads:
         return _of_thread(threads[0])
-    said = [bolt for size in _sizes(evidence, mention) if (bolt := _of_size(evidence, words, size))]
+    said = [bolt for size in _sizes(evidence, mention) if (bolt := _of_size(words, size))]
     if said or _has_torque(mention.row):
         return said
     return [
@@ -119,7 +119,7 @@ def _alone(evidence: Evidence, size: Mention, torque: Mention) -> bool:
     return all(each in (size, torque) for each in between) and len(fasteners) <= 1
 
 
-def _of_size(evidence: Evidence, words: Cues, mention: Mention) -> Bolt | None:
+def _of_size(words: Cues, mention: Mention) -> Bolt | None:
     assert mention.size is not None
     low, high = mention.first - TOOL, mention.end + TOOL
     if words.has("twelve_point", low, high):

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from witnessmark.proof.decisions import Decision
 from witnessmark.proof.model import SEVERITIES, Finding, Fix
 from witnessmark.publication.escape import precise, printable
 
@@ -54,3 +55,10 @@ def _fix(fix: Fix) -> Iterator[tuple[str, str | None]]:
         )
         yield "card", f'"{fix.card}"{shown}'
     yield "question", fix.question
+
+
+def stale_text(decision: Decision) -> str:
+    """A decision that fits no finding any more, as one line."""
+    about = f" of {decision.item}" if decision.item else ""
+    reason = f": {decision.reason}" if decision.reason else ""
+    return f'decision {decision.number} in decisions.toml, on "{decision.said}"{about} ({decision.check}, {decision.decision}){reason}'

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from witnessmark.proof.model import Finding
 from witnessmark.publication.escape import clock, markdown
-from witnessmark.publication.findings import by_weight, details, is_open
+from witnessmark.publication.findings import by_weight, details, is_open, stale_text
 from witnessmark.publication.manuscript import Manuscript
 
 HEADINGS = {
@@ -33,6 +33,9 @@ def findings_md(manuscript: Manuscript) -> str:
     for severity, (heading, meaning) in HEADINGS.items():
         lines += _section(heading, meaning, [each for each in found if is_open(each) and each.severity == severity])
     lines += _section("Settled", "Decided before, kept for the record.", [each for each in found if not is_open(each)])
+    if examination.stale:
+        lines += ["## Decisions that fit nothing any more", "", "Look whether they are still needed; nothing was dropped.", ""]
+        lines += [f"- {markdown(stale_text(decision))}" for decision in examination.stale]
     return "\n".join(lines).rstrip("\n") + "\n"
 
 
