@@ -30,7 +30,6 @@ from witnessmark.language.speech import Speech, read_speech
 from witnessmark.procedure.model import Procedure
 from witnessmark.project import Project, read_project
 from witnessmark.proof import grade, past_strength, restated_pair, two_values, value_against_row
-from witnessmark.proof.causes import TEENS
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
 from witnessmark.proof.tolerance import agrees
@@ -67,6 +66,7 @@ CONFUSED = {
     "mi": ("km",),
     "month": ("year",),
 }
+TEENS = {Decimal(teen): Decimal((teen - 10) * 10) for teen in range(13, 20)}
 SHARES = (Decimal("0.5"), Decimal("0.75"), Decimal("0.9"), Decimal("1.1"), Decimal("1.25"), Decimal("1.5"))
 
 

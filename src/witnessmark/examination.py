@@ -57,7 +57,9 @@ def _values(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:
     for mention in mentions:
         if mention.kind in ("count", "year", "money"):
             continue
-        quoted = mention.role != "stated" or mention.restates is not None
+        # A reader under a car follows what is printed: only a value whose item is certain goes into a step.
+        doubtful = mention.row is not None and not mention.certain
+        quoted = mention.role != "stated" or mention.restates is not None or doubtful or mention.untouched
         found.append(
             ValueAt(mention.first, mention.end, mention.kind, shown_in_guide(mention), mention.item, mention.id, quoted)
         )

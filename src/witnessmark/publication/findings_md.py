@@ -34,7 +34,12 @@ def findings_md(manuscript: Manuscript) -> str:
         lines += _section(heading, meaning, [each for each in found if is_open(each) and each.severity == severity])
     lines += _section("Settled", "Decided before, kept for the record.", [each for each in found if not is_open(each)])
     if examination.stale:
-        lines += ["## Decisions that fit nothing any more", "", "Look whether they are still needed; nothing was dropped.", ""]
+        lines += [
+            "## Decisions that fit nothing any more",
+            "",
+            "Look whether they are still needed; nothing was dropped.",
+            "",
+        ]
         lines += [f"- {markdown(stale_text(decision))}" for decision in examination.stale]
     return "\n".join(lines).rstrip("\n") + "\n"
 

@@ -29,7 +29,11 @@ class TorqueLine:
 def torque_lines(examination: Examination) -> tuple[TorqueLine, ...]:
     """The lines in the order in which the fasteners come up; a torque said of nothing that has a name has none."""
     reading = examination.reading
-    torques = [m for m in reading.mentions if m.kind == "torque" and m.item and m.role not in (*NOT_MEANT, "of_tool")]
+    torques = [
+        m
+        for m in reading.mentions
+        if m.kind == "torque" and m.item and m.role not in (*NOT_MEANT, "of_tool") and (m.row is None or m.certain)
+    ]
     first: dict[str, float] = {}
     for mention in torques:
         first.setdefault(_item(mention), mention.start)

@@ -20,7 +20,7 @@ class Mention:
     short: the unit was said short ("pounds"). item: a name of the table, else the words said, None where nothing is named. row: the specification
     that the value is about. rivals: items that are as likely as `item`. restates: id of the mention that this one says again in another unit.
     stage: place in a sequence such as "30, then 60, then 90 degrees", from 0. sure: the item was named in the same breath.
-    clear: no other item comes near. faint: the item is hardly more than a guess. specified: told as what it should be.
+    clear: no other item comes near. faint: the item is hardly more than a guess. specified: told as what it should be. untouched: of a thing left alone.
     units: every unit that the words may mean ("degrees", "quarts").
     """
 
@@ -46,7 +46,13 @@ class Mention:
     clear: bool = False
     faint: bool = False
     specified: bool = False
+    untouched: bool = False
     units: tuple[str, ...] = ()
+
+    @property
+    def certain(self) -> bool:
+        """Whether it is clear enough which item is meant to print the item's value for a reader to follow."""
+        return not self.rivals and not self.faint and not self.untouched and (self.sure or self.clear)
 
     @property
     def start(self) -> float:

@@ -68,7 +68,7 @@ def _mentions(
         if retraction:
             mask.append(retraction)
         unit = torque_units.unit(i, about.item) if one.kind == "torque" else one.unit
-        mentions.append(_mention(talk, one, unit, role, about, roles.specified(i)))
+        mentions.append(_mention(talk, one, unit, role, about, roles.specified(i), roles.untouched(i)))
     return mentions
 
 
@@ -77,7 +77,9 @@ def _limit(found: Sequence[Measured], i: int) -> int | None:
     return next((other.figure.start for other in found[i + 1 :] if other.kind == found[i].kind), None)
 
 
-def _mention(talk: Talk, one: Measured, unit: str | None, role: Role, about: Attribution, specified: bool) -> Mention:
+def _mention(
+    talk: Talk, one: Measured, unit: str | None, role: Role, about: Attribution, specified: bool, untouched: bool
+) -> Mention:
     figure = one.figure
     first, end = (one.size.start, one.size.end) if one.size else (figure.start, figure.end)
     amount = Amount(figure.low, figure.low, unit or "")
@@ -87,7 +89,7 @@ def _mention(talk: Talk, one: Measured, unit: str | None, role: Role, about: Att
     )
     return Mention(
         "", one.kind, first, end, _span(talk, first, end), amount, whole, None, one.size, role, one.inferred, unit in figure.short,
-        about.item, about.row, about.rivals, sure=about.sure, clear=about.clear, faint=about.faint, specified=specified,
+        about.item, about.row, about.rivals, sure=about.sure, clear=about.clear, faint=about.faint, specified=specified, untouched=untouched,
         units=tuple(label for label in figure.labels if unit and dimension(label) == dimension(unit) and label not in figure.short),
     )  # fmt: skip
 

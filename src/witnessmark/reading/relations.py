@@ -138,7 +138,9 @@ def share_items(mentions: Sequence[Mention]) -> list[Mention]:
             row=first.row,
             rivals=first.rivals,
             sure=first.sure,
+            clear=first.clear,
             faint=first.faint,
+            untouched=first.untouched,
             stage=first.stage,
         )
         if first

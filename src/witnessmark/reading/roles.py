@@ -52,6 +52,11 @@ class RoleRules:
         cues = self._talk.cues
         return cues.has("specified", low, high) or cues.has("trusted", low, high)
 
+    def untouched(self, index: int) -> bool:
+        """Whether the speaker says that the thing is left alone."""
+        low, high = self._talk.clause(self._found[index].figure.start, 14, 22)
+        return self._talk.cues.has("untouched", low, high)
+
     def retraction(self, index: int) -> tuple[int, int] | None:
         """Tokens between a figure that is taken back and the one said instead: what is named there belongs to the former."""
         return (self._found[index].figure.end, self._starts[index + 1]) if self._retracted(index) else None
