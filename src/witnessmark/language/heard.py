@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 
 from witnessmark.language.misheard import Term, find_misheard
 from witnessmark.language.numbers import read_numbers
+from witnessmark.language.unit_words import match_units
 from witnessmark.language.vocabulary import terms, tokens_of
 from witnessmark.project import Project
 from witnessmark.specs.table import SpecTable
@@ -26,6 +27,7 @@ def corrector(project: Project, table: SpecTable) -> Callable[[Sequence[str]], l
         numbers = {
             i for number in read_numbers(tokens) if number.form != "ordinal" for i in range(number.start, number.end)
         }
+        numbers |= {i for unit in match_units(tokens) if unit.start - 1 in numbers for i in range(unit.start, unit.end)}
         taken = {i for start, end, *_ in settled for i in range(start, end)} | numbers
         found = [
             (one.start, one.end, one.meant, one.why, False)

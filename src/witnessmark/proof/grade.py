@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
-from witnessmark.proof.wording import correction, row_place, row_value
+from witnessmark.proof.wording import bare, clock, correction, row_place, row_value
 from witnessmark.reading.grades import grade_parts
 from witnessmark.reading.model import Mention
 from witnessmark.specs.table import SpecRow
@@ -29,7 +29,7 @@ def check(evidence: Evidence) -> Iterator[Finding]:
 
 
 def _finding(mention: Mention, row: SpecRow) -> Finding:
-    message = f'"{mention.said}" was said of {row.item}; {row_place(row)} says {row.printed}.'
+    message = f'At {clock(mention.start)} "{bare(mention.said)}" was said of the {row.item}; {row_place(row)} says {row.printed}.'
     return Finding(
         NAME, "hold", mention.start, mention.origin.end, mention.said, message, row.printed, row.item,
         f"{mention.grade} was said for {row.printed}", correction(mention, row, row.printed), row.origin, row_value(row), (mention.id,),

@@ -11,7 +11,7 @@ from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
 from witnessmark.proof.tolerance import agrees, pair_agrees
 from witnessmark.proof.value_against_row import expected_amounts
-from witnessmark.proof.wording import amount_text, card, correction, row_place, row_text, row_value
+from witnessmark.proof.wording import amount_text, bare, card, clock, correction, row_place, row_text, row_value
 from witnessmark.reading.model import Mention
 from witnessmark.units import convert, rounded_to
 
@@ -32,11 +32,13 @@ def check(evidence: Evidence) -> Iterator[Finding]:
 
 def _finding(first: Mention, second: Mention) -> Finding:
     assert first.amount is not None and second.amount is not None
-    there = rounded_to(
-        convert(first.amount.low, first.amount.unit, second.amount.unit), 0 if second.amount.low >= 10 else -1
-    )
+    places = min(0, int(second.amount.low.as_tuple().exponent))
+    there = rounded_to(convert(first.amount.low, first.amount.unit, second.amount.unit), places)
     row = second.row
-    message = f'"{first.said}" and "{second.said}" were said of one thing, but {amount_text(first.amount)} is about {there} {second.amount.unit}'
+    message = (
+        f'At {clock(second.start)} "{bare(first.said)}" and "{bare(second.said)}" were said of one thing, '
+        f"but {amount_text(first.amount)} is about {there} {second.amount.unit}"
+    )
     if row is None or row.to_look_up or not row.amounts:
         expected, fix, cause = (
             f"{there} {second.amount.unit}",

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
-from witnessmark.proof.wording import card, number, row_place, row_value
+from witnessmark.proof.wording import bare, card, clock, number, row_place, row_value
 from witnessmark.reading.model import Mention
 from witnessmark.reading.sightings import fastener_places
 from witnessmark.specs.table import SpecRow
@@ -57,7 +57,7 @@ def check(evidence: Evidence) -> Iterator[Finding]:
 
 def _finding(mention: Mention, row: SpecRow, said: ToolSize) -> Finding:
     expected = " or ".join(size.printed for size in row.tool_sizes)
-    message = f'"{mention.said}" was said for {row.item}; {row_place(row)} gives {expected}.'
+    message = f'At {clock(mention.start)} "{bare(mention.said)}" was said for the {row.item}; {row_place(row)} gives {expected}.'
     fix = card(f"Correction: {row.item} take {expected}", mention.start)
     return Finding(
         NAME, "query", mention.start, mention.origin.end, mention.said, message, expected, row.item,

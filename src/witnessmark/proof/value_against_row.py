@@ -11,7 +11,7 @@ from witnessmark.proof.causes import Cause, likely_cause, trade_units
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding, Severity
 from witnessmark.proof.tolerance import agrees
-from witnessmark.proof.wording import amount_text, correction, row_place, row_text, row_value
+from witnessmark.proof.wording import amount_text, bare, clock, correction, row_place, row_text, row_value
 from witnessmark.quantity import Amount
 from witnessmark.reading.model import Mention
 from witnessmark.specs.table import SpecRow
@@ -88,7 +88,11 @@ def _finding(evidence: Evidence, mention: Mention, row: SpecRow, amount: Amount)
     cause = likely_cause(mention.amount, row, amount, evidence.table.rows)
     said, want = amount_text(mention.amount), row_text(row)
     doubt = f" (or of {' or '.join(mention.rivals)})" if mention.rivals else ""
-    message = f'"{mention.said}" was said of {row.item}{doubt}, which is {said}; {row_place(row)} says {want}.'
+    taken = f", taken as {said}," if mention.inferred else ""
+    message = (
+        f'At {clock(mention.start)} "{bare(mention.said)}"{taken} was said of the {row.item}{doubt}; '
+        f"{row_place(row)} says {want}."
+    )
     fix = correction(mention, row, amount_text(Amount(amount.low, amount.high, amount.unit, amount.bound)))
     return Finding(
         NAME, severity(mention, _fits_rival(evidence, mention), cause), mention.start, mention.origin.end, mention.said,

@@ -24,6 +24,11 @@ def clock(seconds: float) -> str:
     return f"{hours}:{minute:02d}:{second:02d}" if hours else f"{minute}:{second:02d}"
 
 
+def bare(said: str) -> str:
+    """The captions' words without the punctuation around them."""
+    return said.strip(" .,;:?!()")
+
+
 def amount_text(amount: Amount) -> str:
     """One amount with its unit."""
     return plain(amount)
