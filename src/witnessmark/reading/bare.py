@@ -20,6 +20,7 @@ ARTICLES = frozenset({"a", "an", "the", "your", "my", "another", "old", "little"
 ANGLES = frozenset({"degrees", "degree", "turn", "turns", "twist", "quarter"})
 LARGEST_MM = 70  # no spanner of these trades is wider
 MOST_COUNTED = 12  # nobody counts more bolts aloud: "give it twenty two" [next sentence] "callipers ..."
+FEW = 4
 EARLY = 3  # torques told before which a recording still takes things apart
 Kind = Literal["torque", "tool_size"]
 
@@ -155,8 +156,9 @@ class BareRules:
             return {}  # "two twelves"
         if figure.form == "fraction" and not self._is_fraction(figure) and talk.text(at - 1) not in ARTICLES:
             return {}  # "half a cup"
-        counted = talk.text(at - 1) == "the" and figure.low <= 4  # "the two on the lock": the ones spoken of
-        article = talk.text(at - 1) in ARTICLES and not counted
+        if talk.text(at - 1) == "the" and figure.low <= FEW:
+            return {}  # "the two on the lock": the ones spoken of
+        article = talk.text(at - 1) in ARTICLES
         fastener = self._near(self._fasteners, at - 12, end + 8) or self._near(self._things, at - 12, end + 8)
         with_the = any(stop == at for _, stop in self._bare.between("with_the", at - 4, at))
         led, nothing = self.led(at), self._nothing_torqued(at, end)
@@ -165,7 +167,7 @@ class BareRules:
         return {
             "article": article and fastener,
             "with_the": article and with_the,
-            "with_the_alone": article and not counted and talk.text(at - 2) == "with" and not fastener,
+            "with_the_alone": article and talk.text(at - 2) == "with" and not fastener,
             "article_on": article and talk.text(end) == "on",
             "on_a_drive": talk.text(end) == "on"
             and (self._near(self._drives, end, end + 5) or self._bare.has("bar", end, end + 5)),
