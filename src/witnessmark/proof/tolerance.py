@@ -69,7 +69,7 @@ def _at_most(said: Decimal, said_unit: str, most: Decimal, unit: str) -> bool:
 
 def pair_agrees(one: Amount, other: Amount) -> bool:
     """Whether two amounts said of one thing in two units can both be right: each may have been rounded."""
-    return _rounds_to(one, other) or _rounds_to(other, one)
+    return _rounds_to(one, other) and _rounds_to(other, one)
 
 
 def _rounds_to(one: Amount, other: Amount) -> bool:

@@ -46,7 +46,7 @@ def check(evidence: Evidence) -> Iterator[Finding]:
             continue
         if any(0 < abs(other - mention.first) <= LIST for other in sizes):
             continue  # tools laid out, not the size of one head
-        after = mention.end + 6 if texts[mention.end : mention.end + 1] == ("on",) else mention.first
+        after = mention.end + 6 if "on" in texts[mention.end : mention.end + 3] else mention.first
         if not any(mention.first - NAMED <= place < after for place in fasteners):
             continue
         said = size_said(mention)
