@@ -66,11 +66,8 @@ def table(named: Sequence[tuple[str, dict[str, Score], float]]) -> str:
     for measure in named[0][1]:
         total = reduce(add, (scores[measure] for _, scores, _ in named))
         share = f" = {total.recall:.1%}" if total.recall is not None else ""
-        cells = [
-            cell(measure, total, hours).replace(",", f"{share},", 1)
-            if total.said
-            else cell(measure, total, hours) + share
-        ]
+        counts, comma, more = cell(measure, total, hours).partition(",")
+        cells = [f"{counts}{share}{comma}{more}"]
         cells += [cell(measure, scores[measure], length) for _, scores, length in named]
         rows.append(f"| {measure} | " + " | ".join(cells) + " |")
     return "\n".join(rows)

@@ -87,6 +87,7 @@ def captions(said: str) -> bytes:
     return "\n".join(lines).encode()
 
 
+@cache
 def read_case(case: Case) -> Reading:
     """The whole way from captions to mentions."""
     return reading_of(case, captions(case.said))

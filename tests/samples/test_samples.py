@@ -54,7 +54,7 @@ CEILINGS = [
     ("circulation_pump", "false holds", 0, 0),
     ("circulation_pump", "false queries", 0, 0),
     ("front_brakes", "false holds", 0, 0),
-    ("front_brakes", "false queries", 2, 0),
+    ("front_brakes", "false queries", 1, 0),
 ]
 
 

@@ -13,9 +13,9 @@ _Phrases = dict[str, list[tuple[tuple[str, ...], str]]]
 
 
 @cache
-def _phrases(section: str) -> _Phrases:
-    """Every phrase of one section by its first word: (tokens, group), longest first."""
-    groups: dict[str, list[str]] = tomllib.loads(read_text("cues.toml"))[section]
+def _phrases(file: str, section: str) -> _Phrases:
+    """Every phrase of one section of a data file by its first word: (tokens, group)."""
+    groups: dict[str, list[str]] = tomllib.loads(read_text(file))[section]
     by_first: _Phrases = {}
     for group, forms in groups.items():
         for form in forms:
@@ -41,9 +41,9 @@ class Cues:
         return bool(self.between(group, start, end))
 
 
-def find_cues(texts: Sequence[str], section: str = "groups") -> Cues:
-    """All cue phrases of one section of data/cues.toml in a recording's tokens."""
-    phrases = _phrases(section)
+def find_cues(texts: Sequence[str], section: str = "groups", file: str = "cues.toml") -> Cues:
+    """All cue phrases of one section of a file under data/ in a recording's tokens."""
+    phrases = _phrases(file, section)
     spans: dict[str, list[tuple[int, int]]] = {}
     for i, text in enumerate(texts):
         for tokens, group in phrases.get(text, ()):

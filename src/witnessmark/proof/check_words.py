@@ -1,38 +1,14 @@
 """Where in a recording the words stand that the checks ask for (data/check_words.toml)."""
 
-import tomllib
 from collections.abc import Sequence
-from functools import cache
 
-from witnessmark.data import read_text
-from witnessmark.language.cues import Cues
+from witnessmark.language.cues import Cues, find_cues
 from witnessmark.language.speech import Speech, breaks_after
-from witnessmark.language.vocabulary import tokens_of
-
-_Phrases = dict[str, tuple[tuple[tuple[str, ...], str], ...]]
-
-
-@cache
-def _phrases(section: str) -> _Phrases:
-    """Every phrase of one section by its first word: (tokens, group)."""
-    groups: dict[str, list[str]] = tomllib.loads(read_text("check_words.toml"))[section]
-    by_first: dict[str, list[tuple[tuple[str, ...], str]]] = {}
-    for group, forms in groups.items():
-        for form in forms:
-            tokens = tokens_of(form)
-            by_first.setdefault(tokens[0], []).append((tokens, group))
-    return {first: tuple(rows) for first, rows in by_first.items()}
 
 
 def find_words(texts: Sequence[str], section: str) -> Cues:
     """All phrases of one section of data/check_words.toml in a recording's tokens."""
-    phrases = _phrases(section)
-    spans: dict[str, list[tuple[int, int]]] = {}
-    for i, text in enumerate(texts):
-        for tokens, group in phrases.get(text, ()):
-            if tuple(texts[i : i + len(tokens)]) == tokens:
-                spans.setdefault(group, []).append((i, i + len(tokens)))
-    return Cues({group: tuple(found) for group, found in spans.items()})
+    return find_cues(texts, section, "check_words.toml")
 
 
 def clause(speech: Speech, start: int, end: int, before: int, after: int) -> tuple[int, int]:

@@ -204,9 +204,18 @@ class Attributor:
         return sorted(weighed, key=lambda candidate: -candidate.strength)
 
     def _named(self, at: int, end: int) -> str | None:
-        """The words said for the thing, where the table has no row: the fastener named nearest."""
-        things = [s for s in self._sightings if s.kind == "fastener" or "takes_torque:yes" in s.traits]
-        near = [s for s in things if at - 25 <= s.start < at or end <= s.start <= end + 10]
+        """The words said for the thing, where the table has no row: the fastener named nearest; where there is no table yet, any part."""
+        fasteners = [s for s in self._sightings if s.kind == "fastener" or "takes_torque:yes" in s.traits]
+        return self._nearest(fasteners, at, end, 25) or (
+            None if self._table.rows else self._nearest(self._sightings, at, end, 40)
+        )
+
+    def _nearest(self, things: Sequence[Sighting], at: int, end: int, reach: int) -> str | None:
+        near = [
+            s
+            for s in things
+            if s.kind not in ("tool", "supply") and (at - reach <= s.start < at or end <= s.start <= end + 10)
+        ]
         if not near:
             return None
         return min(near, key=lambda s: at - s.end if s.start < at else s.start - end).name

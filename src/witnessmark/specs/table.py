@@ -108,6 +108,10 @@ def read_tables(paths: Sequence[Path]) -> SpecTable:
     kept = {id(row) for rows in by_property.values() for row in rows}
     rows = [row for row in read if id(row) in kept]
     _check_names(rows)
+    empty = [row for row in rows if row.to_look_up]
+    if empty:
+        named = ", ".join(f"{row.item} ({row.property})" for row in empty[:5]) + (", ..." if len(empty) > 5 else "")
+        notes.append(f"{empty[0].origin.file}: {len(empty)} values are still to look up and not checked: {named}")
     return SpecTable(tuple(rows), tuple(notes))
 
 
@@ -122,7 +126,7 @@ def _read_row(cells: Cells, notes: list[str]) -> SpecRow:
         raise cells.error("item", "the item has no name", "write the name that the video uses for it")
     names = tuple(name for name in _split_names(cells["also_called"]) if same_name(name) != same_name(item))
     origin = TableRow(cells.file, cells.row, " ".join(cells["source"].split()))
-    if not origin.source:
+    if not origin.source and cells["value"].strip():
         notes.append(f"{cells.file} row {cells.row}: no source is cited for {item}")
     name, rule = _read_property(cells)
     sizes = _read_sizes(cells, notes)
