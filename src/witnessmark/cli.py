@@ -1,5 +1,6 @@
 """The commands. They read their arguments, call the stage that does the work and print what it gives."""
 
+import gc
 import os
 import sys
 from collections.abc import Iterable, Sequence
@@ -179,6 +180,8 @@ def _print_notes(notes: Iterable[str]) -> None:
 
 def main(arguments: Sequence[str] | None = None) -> NoReturn:
     """Run a command and end with its exit code; every error is one line on standard error."""
+    # A command lives for seconds and builds many small tables: collecting among them took a fifth of its time and freed nothing.
+    gc.set_threshold(200_000)
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")

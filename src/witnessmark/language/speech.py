@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache, cached_property, lru_cache
+from functools import cache, cached_property
 from itertools import pairwise
 from statistics import median
 
@@ -13,7 +13,7 @@ from spacy.util import filter_spans
 from spacy.vocab import Vocab
 
 from witnessmark.language.tokens import PUNCTUATION, SENTENCE_END, tokenize
-from witnessmark.language.vocabulary import lemmas_of, tokens_of
+from witnessmark.language.vocabulary import key_of, lemmas_of, tokens_of
 from witnessmark.transcript.model import Transcript
 
 LONG_PAUSE = 0.9
@@ -79,7 +79,9 @@ class Speech:
 
     def find(self, phrases: Iterable[tuple[str, str]]) -> list[tuple[int, int, str]]:
         """Where phrases (label, spoken form) are said, by lemma, longest first and never overlapping: (start, end, label)."""
-        matcher = _matcher(tuple(phrases))
+        spoken = set(self.lemmas)
+        # A phrase with a word that is never said cannot be found; leaving it out spares building it, which costs most of the time.
+        matcher = _matcher([(label, form) for label, form in phrases if spoken.issuperset(key_of(form))])
         spans = [Span(self.doc, start, end, label=label) for label, start, end in matcher(self.doc)]
         return [(span.start, span.end, span.label_) for span in filter_spans(spans)]
 
@@ -90,15 +92,14 @@ def _vocab() -> Vocab:
     return spacy.blank("en").vocab
 
 
-@lru_cache(maxsize=8)
-def _matcher(phrases: tuple[tuple[str, str], ...]) -> PhraseMatcher:
+def _matcher(phrases: Iterable[tuple[str, str]]) -> PhraseMatcher:
     """The matcher of one set of phrases, by lemma."""
     vocab = _vocab()
     matcher = PhraseMatcher(vocab, attr="LEMMA")
     for label, form in phrases:
         tokens = tokens_of(form)
         if tokens:
-            matcher.add(label, [Doc(vocab, words=list(tokens), lemmas=list(lemmas_of(tokens)))])
+            matcher.add(label, [Doc(vocab, words=list(tokens), lemmas=list(key_of(form)))])
     return matcher
 
 

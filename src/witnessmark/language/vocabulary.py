@@ -66,6 +66,7 @@ def lemmas_of(tokens: Iterable[str]) -> tuple[str, ...]:
     return tuple(singular(token) for token in tokens)
 
 
+@cache
 def key_of(name: str) -> tuple[str, ...]:
     """What two spoken names of one thing have in common.
 
