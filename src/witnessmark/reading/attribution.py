@@ -77,8 +77,10 @@ class Attributor:
             if not row.amounts or any(_comparable(unit, amount.unit) for amount in (*row.amounts, *row.alternatives))
         ]
 
-    def attribute(self, one: Measured, mask: Sequence[tuple[int, int]], limit: int | None) -> Attribution:
-        """The item of one figure. mask, limit: as in View. Figures must come in order."""
+    def attribute(
+        self, one: Measured, mask: Sequence[tuple[int, int]], limit: int | None, taken_back: bool = False
+    ) -> Attribution:
+        """The item of one figure. mask, limit: as in View. Figures must come in order. taken_back: the next figure is said in its place."""
         if one.kind == "tool_size":
             rows = [row for row in self._table.rows if row.tool_size is not None]
         else:
@@ -89,6 +91,8 @@ class Attributor:
         found = found or (
             self._strongest(one, by_item, mask, limit) if by_item else Attribution(self._named(at, end), None)
         )
+        if taken_back:
+            return found  # the item still waits for its value
         self._last[one.kind] = self._claimed(end)
         if one.kind == "torque" and found.row is not None:
             self._done[found.row.item] = end

@@ -64,7 +64,7 @@ def _mentions(
         if one.kind in LONELY or role in ("of_tool", "other_machine"):
             about = Attribution(None, None)
         else:
-            about = attributor.attribute(one, mask, limit)
+            about = attributor.attribute(one, mask, limit, role == "retracted")
         if retraction:
             mask.append(retraction)
         unit = torque_units.unit(i, about.item) if one.kind == "torque" else one.unit

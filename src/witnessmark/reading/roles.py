@@ -32,7 +32,9 @@ class RoleRules:
             return "retracted"
         low, high = self._talk.clause(figure.start, 10, 6)
         low = max(low, self._previous_end(index))
-        if self._warned(low, figure.start):
+        # The "no" of "110, no, sorry, 120" takes the 110 back; it does not warn of the 120.
+        corrected = index > 0 and self._retracted(index - 1)
+        if not corrected and self._warned(low, figure.start):
             return "warned"
         if self._hearsay(figure.start):
             return "hearsay"
