@@ -33,6 +33,7 @@ def corrector(project: Project, table: SpecTable) -> Callable[[Sequence[str]], l
             (one.start, one.end, one.meant, one.why, False)
             for one in find_misheard(tokens, known)
             if taken.isdisjoint(range(one.start, one.end))
+            and tokens_of(one.meant) != tuple(tokens[one.start : one.end])
         ]
         return sorted([*settled, *found])
 

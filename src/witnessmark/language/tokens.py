@@ -62,7 +62,7 @@ def tokenize(word: str) -> tuple[str, ...]:
     >>> tokenize("don't"), tokenize("10mm")
     (('do', "n't"), ('10', 'mm'))
     """
-    if word.isascii() and word.isalpha() and word.islower():
+    if word == "n't" or (word.isascii() and word.isalpha() and word.islower()):
         return (word,)  # most words, and nothing about them to fold
     text = word
     for sign, fraction in VULGAR.items():

@@ -27,7 +27,7 @@ CLEAR = 0.75
 FAINT = 0.3
 SIBLING_REACH = 25
 SIZE_FITS, SIZE_DIFFERS = 0.45, -0.2
-FAR = frozenset({"ft", "yd", "m", "km", "mi"})
+FAR = frozenset({"ft", "yd", "m", "km", "mi", "MΩ"})
 # Properties that a mention of each kind may be about, where the kinds of facts.json are coarser than the words of manuals.
 SAME_KINDS = {"gap": {"gap", "length", "depth", "thickness"}, "length": {"gap", "length", "depth", "thickness"}, "depth": {"gap", "length", "depth"},
               "thickness": {"thickness", "gap", "length"}}  # fmt: skip
@@ -226,7 +226,7 @@ class Attributor:
 
 
 def _comparable(said: str, printed: str) -> bool:
-    """Whether one unit can be said for the other: of one dimension, and nobody tells a gap in feet."""
+    """Whether one unit can be said for the other: of one dimension, and nobody tells a gap in feet or a coil in megohms."""
     return dimension(said) == dimension(printed) and (said in FAR) == (printed in FAR)
 
 

@@ -86,7 +86,8 @@ class RoleRules:
         """ "do not go to thirty": a negation of going there, not of something else in the same breath."""
         for _, end in self._talk.cues.between("negation", low, at):
             between = self._talk.texts[end:at]
-            if len(between) <= 7 and (not between or any(word in _GOING for word in between) or len(between) <= 2):
+            going = any(word in _GOING for word in between[:2]) and not any(word in _TOLD for word in between)
+            if len(between) <= 6 and (len(between) <= 1 or going):
                 return True
         return False
 
@@ -160,30 +161,24 @@ class RoleRules:
 
 
 _GOING = frozenset(
-    {
+    [
         "go",
         "going",
         "use",
+        "using",
         "take",
         "tighten",
         "torque",
-        "do",
         "exceed",
-        "past",
         "over",
         "above",
-        "to",
-        "believe",
-        "listen",
         "crank",
         "give",
         "set",
         "put",
         "fit",
-        "swap",
-        "mix",
-        "for",
-        "with",
-        "than",
-    }
+        "do",
+    ]
 )
+# "do n't be shy with it this gets 42": what comes after these is told again
+_TOLD = frozenset(["gets", "get", "this", "these", "is", "'s", "are", "wants", "takes", "needs", "it's"])
