@@ -12,7 +12,8 @@ from pathlib import Path
 from witnessmark.errors import InputError
 from witnessmark.language.speech import read_speech
 from witnessmark.project import PROJECT_FILE
-from witnessmark.publication.escape import clock, printable
+from witnessmark.proof.wording import clock
+from witnessmark.publication.escape import printable
 from witnessmark.publication.namings import NOT_MEANT
 from witnessmark.publication.sizes import joined_sizes
 from witnessmark.reading.model import Mention

@@ -2,7 +2,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
-from witnessmark.publication.escape import clock, markdown, precise, printable
+from witnessmark.proof.wording import clock
+from witnessmark.publication.escape import markdown, precise, printable
 
 
 @given(st.text())

@@ -11,7 +11,6 @@ from witnessmark.procedure.steps import Draft, draft_of
 
 BACK = 200.0  # seconds back within which the step is looked for that it belongs before
 DEFAULT_BACK = 60.0  # where nothing is found: before what was done in this time
-NEARBY = 40.0
 
 
 @dataclass(frozen=True, slots=True)

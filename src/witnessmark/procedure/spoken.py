@@ -1,7 +1,6 @@
 """The recording as the reading of sentences needs it: tokens with the things and the values that stand in them."""
 
 from collections import Counter
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache, cached_property
 from itertools import pairwise
@@ -136,10 +135,6 @@ class Spoken:
         utterance = self.utterances[self.utterance_of[index]]
         return (utterance.start == index and utterance.parted >= 0.35) or self.texts[index - 1] in PUNCTUATION
 
-    def end_of(self, index: int) -> int:
-        """The end (exclusive) of the utterance of a token."""
-        return self.utterances[self.utterance_of[index]].end
-
 
 def display(spoken: Spoken, sighting: Sighting) -> str:
     """How a guide names a thing: the table's name, else the words said, written as the vocabulary writes them."""
@@ -187,8 +182,3 @@ def closed_words() -> frozenset[str]:
         "units",
     )
     return frozenset().union(*(word_set(name) for name in names)) - word_set("name_words")
-
-
-def things_before(sightings: Sequence[Sighting], index: int, reach: int) -> list[Sighting]:
-    """Things named in the `reach` tokens before a token, latest first."""
-    return [s for s in reversed(sightings) if index - reach <= s.start and s.end <= index]

@@ -6,7 +6,7 @@ from functools import cache
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
-from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.names import read_name
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.reading.sightings import Sighting
 
@@ -221,8 +221,3 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
     tail.sizes += name.sizes
     tail.end = name.end
     return True
-
-
-def names_of(name: Name | None, tail: Tail) -> tuple[Sighting, ...]:
-    """All things named in the action."""
-    return (*(name.sightings if name else ()), *tail.sightings)

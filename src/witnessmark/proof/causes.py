@@ -83,10 +83,6 @@ def _teen(said: Amount, amount: Amount) -> Cause | None:
     return None
 
 
-def _digits(x: Decimal) -> str:
-    return f"{x.normalize():f}".replace(".", "").strip("0")
-
-
 def _transposed(said: Amount, amount: Amount) -> Cause | None:
     for meant in _expected(said, amount):
         one, other = f"{said.low.normalize():f}", f"{meant.normalize():f}"

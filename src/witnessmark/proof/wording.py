@@ -14,12 +14,12 @@ CARD_LENGTH = 90
 
 
 def clock(seconds: float) -> str:
-    """A time as viewers see it.
+    """A time in the recording as players show it, cut off to whole seconds so that it never lies after the word.
 
-    >>> clock(75.2), clock(3725)
-    ('1:15', '1:02:05')
+    >>> clock(247.9), clock(3723)
+    ('4:07', '1:02:03')
     """
-    minutes, second = divmod(int(seconds), 60)
+    minutes, second = divmod(int(max(0.0, seconds)), 60)
     hours, minute = divmod(minutes, 60)
     return f"{hours}:{minute:02d}:{second:02d}" if hours else f"{minute}:{second:02d}"
 

@@ -1,7 +1,8 @@
 """chapters.txt: chapter marks for the description of the upload."""
 
 from witnessmark.procedure.model import Chapter
-from witnessmark.publication.escape import clock, printable
+from witnessmark.proof.wording import clock
+from witnessmark.publication.escape import printable
 from witnessmark.publication.manuscript import Manuscript
 
 SHORTEST = 10.0

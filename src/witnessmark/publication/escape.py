@@ -3,6 +3,8 @@
 import re
 import unicodedata
 
+from witnessmark.proof.wording import clock
+
 _CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
 _INLINE = re.compile(r"([\\`*_{}\[\]<>#|~$!&])")
 _LINE_START = re.compile(r"^(\s*)([-+=:])")
@@ -23,17 +25,6 @@ def markdown(text: str) -> str:
     escaped = _INLINE.sub(r"\\\1", printable(text))
     dotted = _DOTTED.sub(r"\1\\\2", escaped)
     return dotted if dotted != escaped else _LINE_START.sub(r"\1\\\2", escaped)
-
-
-def clock(seconds: float) -> str:
-    """A time in the recording as players show it, cut off to whole seconds so that it never lies after the word.
-
-    >>> clock(247.9), clock(3723)
-    ('4:07', '1:02:03')
-    """
-    whole = int(max(0.0, seconds))
-    hours, minutes = divmod(whole // 60, 60)
-    return f"{hours}:{minutes:02}:{whole % 60:02}" if hours else f"{minutes}:{whole % 60:02}"
 
 
 def precise(seconds: float) -> str:

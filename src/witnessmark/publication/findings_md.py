@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Sequence
 
 from witnessmark.proof.model import Finding
-from witnessmark.publication.escape import clock, markdown
+from witnessmark.proof.wording import clock
+from witnessmark.publication.escape import markdown
 from witnessmark.publication.findings import by_weight, details, is_open, stale_text
 from witnessmark.publication.manuscript import Manuscript
 

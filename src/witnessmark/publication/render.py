@@ -11,7 +11,8 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup, escape
 
 from witnessmark.errors import InputError
-from witnessmark.publication.escape import clock, markdown, printable
+from witnessmark.proof.wording import clock
+from witnessmark.publication.escape import markdown, printable
 from witnessmark.publication.values import shown_value
 from witnessmark.quantity import Amount, Value
 

@@ -8,7 +8,8 @@ from rich.table import Table
 from rich.text import Text
 
 from witnessmark.proof.model import SEVERITIES, Finding, Severity
-from witnessmark.publication.escape import clock, printable
+from witnessmark.proof.wording import clock
+from witnessmark.publication.escape import printable
 from witnessmark.publication.findings import by_weight, details, is_open
 
 STYLES: dict[Severity, str] = {"hold": "bold red", "query": "yellow", "note": "cyan"}

@@ -6,7 +6,6 @@ Decided by words, order, recency and tool size, never by the value: choosing the
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from witnessmark.language.cues import find_cues
 from witnessmark.language.speech import breaks_after
 from witnessmark.reading.figures import Talk
 from witnessmark.reading.focus import Candidate, Focus, View
@@ -19,13 +18,11 @@ from witnessmark.units import dimension
 
 ENOUGH = 0.2  # strength under which nothing is said to be meant
 SURE = 0.55  # strength of the last fourteen tokens alone that makes an item one named in the same breath
-CLOSE, LOOSE = (
-    0.93,
-    0.8,
-)  # a rival as strong as this share of the strongest is as likely; the second where the item was not named just now
-CLEAR = 0.75
-FAINT = 0.3
-SIBLING_REACH = 25
+# A rival as strong as this share of the strongest is as likely; LOOSE where the item was not named just now.
+CLOSE, LOOSE = 0.93, 0.8
+CLEAR = 0.75  # share of the strongest over which another item comes near
+FAINT = 0.3  # strength under which an item is hardly more than a guess
+SIBLING_REACH = 25  # tokens after a torque in which its fellow is likely next
 SIZE_FITS, SIZE_DIFFERS = 0.45, -0.2
 FAR = frozenset({"ft", "yd", "m", "km", "mi", "MΩ"})
 # Properties that a mention of each kind may be about, where the kinds of facts.json are coarser than the words of manuals.
@@ -55,7 +52,6 @@ class Attributor:
         self, talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], sizes: Sequence[SizeSaid]
     ) -> None:
         self._talk, self._table, self._focus, self._sightings, self._sizes = talk, table, focus, sightings, sizes
-        self._recaps = find_cues(talk.texts, "bare")
         self._last: dict[str, int] = {}  # kind -> token after its last value
         self._done: dict[str, int] = {}
         self._told: list[str] = []  # items whose torque was told, the last at the end
@@ -127,7 +123,7 @@ class Attributor:
             self._fence(one.kind, at, end, limit),
             self._done if torque else {},
             siblings=self._siblings(at) if torque else frozenset(),
-            again=torque and self._recaps.has("recap", at - 45, at),
+            again=torque and self._talk.bare_cues.has("recap", at - 45, at),
             other_one=self._other_one(at),
         )
         candidates = self._focus.strengths(view, tuple(by_item))

@@ -12,8 +12,8 @@ from typing import Literal
 from witnessmark.data import read_text
 from witnessmark.language.cues import Cues, find_cues
 from witnessmark.language.speech import SHORT_PAUSE
-from witnessmark.reading.figures import Figure, Talk
-from witnessmark.reading.sightings import Sighting, fastener_places
+from witnessmark.reading.figures import Figure, Talk, stands_between
+from witnessmark.reading.sightings import Sighting
 
 LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly", "roughly", "around", "at", ","})
 ARTICLES = frozenset({"a", "an", "the", "your", "my", "another", "old", "little"})
@@ -36,16 +36,21 @@ class BareRules:
     """The points over one recording. things: tokens where a telling word of some torque row's names is said."""
 
     def __init__(
-        self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], things: Sequence[int]
+        self,
+        talk: Talk,
+        figures: Sequence[Figure],
+        sightings: Sequence[Sighting],
+        fasteners: Sequence[int],
+        things: Sequence[int],
     ) -> None:
         self._talk = talk
         self._starts = {figure.start for figure in figures}
         self._figures = sorted(figures, key=lambda figure: figure.start)
         self._figure_starts = [figure.start for figure in self._figures]
         self._free: Cues = find_cues(talk.texts, "after")
-        self._bare: Cues = find_cues(talk.texts, "bare")
-        self._sizes: Cues = find_cues(talk.texts, "sizes")
-        self._fasteners = fastener_places(talk.speech, sightings)
+        self._bare: Cues = talk.bare_cues
+        self._sizes: Cues = talk.size_cues
+        self._fasteners = fasteners
         self._drives = sorted(s.start for s in sightings if "sizing:drive" in s.traits)
         self._head_ends = {s.end for s in sightings if "sizing:head" in s.traits}
         self._things = sorted(things)
@@ -72,11 +77,11 @@ class BareRules:
             return False
         following = self._talk.text(figure.end)
         if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE or (
-            self._is_fraction(figure) and self._near(self._fasteners, figure.end, figure.end + 3)
+            self._is_fraction(figure) and stands_between(self._fasteners, figure.end, figure.end + 3)
         ):
             return True
         if self._recap(figure) and (
-            self._named_at_once(figure.start) or self._near(self._things, figure.end, figure.end + 3)
+            self._named_at_once(figure.start) or stands_between(self._things, figure.end, figure.end + 3)
         ):
             return True
         if self._listed(figure):
@@ -102,18 +107,18 @@ class BareRules:
             return {}
         low, _ = talk.clause(at, 16, 0)
         led, recap = self.led(at), self._recap(figure)
-        beside = self._near(self._torques, at - 14, end + 12)
+        beside = stands_between(self._torques, at - 14, end + 12)
         pointing = not led and self._leads("pointing", at)
         pointed = pointing and not self._nothing_torqued(at, end)
         return {
             "led": led,
             "led_of_nothing": led
-            and not self._near(self._fasteners, at - 30, end + 8)
-            and not self._near(self._things, at - 30, end + 8),
+            and not stands_between(self._fasteners, at - 30, end + 8)
+            and not stands_between(self._things, at - 30, end + 8),
             "pointed": pointed,
             "led_weakly": not led and not pointing and self._leads("weak", at),
             "fastener_is": talk.text(at - 1) in ("is", "are", "'s", "were", "was")
-            and (self._near(self._fasteners, at - 4, at) or self._near(self._things, at - 4, at)),
+            and (stands_between(self._fasteners, at - 4, at) or stands_between(self._things, at - 4, at)),
             "aired": self._bare.has("aired", at - 16, end + 5),
             "tightening": talk.cues.has("tighten", low, at),
             "named_after": self._named_after(end),
@@ -128,14 +133,14 @@ class BareRules:
             "enumerated": self._enumerated(figure) or self._listed(figure),
             "figure_follows": not led and self._figure_follows(figure),
             "torque_beside": beside,
-            "torque_before": not beside and self._near(self._torques, at - 40, at),
-            "fastener_before": self._near(self._fasteners, at - 7, at),
-            "thing_near": self._near(self._things, at - 9, end + 6),
-            "given": self._near(self._fasteners, at - 6, at) and self._bare.has("give", at - 7, at),
+            "torque_before": not beside and stands_between(self._torques, at - 40, at),
+            "fastener_before": stands_between(self._fasteners, at - 7, at),
+            "thing_near": stands_between(self._things, at - 9, end + 6),
+            "given": stands_between(self._fasteners, at - 6, at) and self._bare.has("give", at - 7, at),
             "decimal": figure.form in ("decimal", "mixed"),
             "decimal_of_fastener": figure.form in ("decimal", "mixed")
-            and (self._near(self._fasteners, at - 14, at) or self._near(self._things, at - 14, at)),
-            "size_before": self._near(self._sized, at - 4, at),
+            and (stands_between(self._fasteners, at - 14, at) or stands_between(self._things, at - 14, at)),
+            "size_before": stands_between(self._sized, at - 4, at),
             "article": talk.text(at - 1) in ARTICLES,
             "removing": self._removing(at, end),
             "measured": talk.cues.has("measured", low, at),
@@ -152,14 +157,14 @@ class BareRules:
             or (figure.form == "mixed" and not self._is_fraction(figure))
         ):
             return {}
-        if end in self._starts and not self._near(self._torques, end, end + 1):
+        if end in self._starts and not stands_between(self._torques, end, end + 1):
             return {}  # "two twelves"
         if figure.form == "fraction" and not self._is_fraction(figure) and talk.text(at - 1) not in ARTICLES:
             return {}  # "half a cup"
         if talk.text(at - 1) == "the" and figure.low <= FEW:
             return {}  # "the two on the lock": the ones spoken of
         article = talk.text(at - 1) in ARTICLES
-        fastener = self._near(self._fasteners, at - 12, end + 8) or self._near(self._things, at - 12, end + 8)
+        fastener = stands_between(self._fasteners, at - 12, end + 8) or stands_between(self._things, at - 12, end + 8)
         with_the = any(stop == at for _, stop in self._bare.between("with_the", at - 4, at))
         led, nothing = self.led(at), self._nothing_torqued(at, end)
         removing = self._removing(at, end) and fastener
@@ -170,13 +175,13 @@ class BareRules:
             "with_the_alone": article and talk.text(at - 2) == "with" and not fastener,
             "article_on": article and talk.text(end) == "on",
             "on_a_drive": talk.text(end) == "on"
-            and (self._near(self._drives, end, end + 5) or self._bare.has("bar", end, end + 5)),
+            and (stands_between(self._drives, end, end + 5) or self._bare.has("bar", end, end + 5)),
             "on_a_head": talk.text(end) == "on" and any(word in HEADS for word in talk.texts[end : end + 6]),
             "removing": removing,
             "removing_on": removing and talk.text(end) in ("on", "and", "back"),
             "on_thing": removing_phase and self._named_after(end),
-            "torque_follows": self._near(self._torques, end, end + 9) and talk.text(at - 1) != "to",
-            "torque_at_once": self._near(self._torques, end, end + 1),
+            "torque_follows": stands_between(self._torques, end, end + 9) and talk.text(at - 1) != "to",
+            "torque_at_once": stands_between(self._torques, end, end + 1),
             "figure_follows": fastener and not led and self._figure_follows(figure),
             "plural": self._plural(figure),
             "fraction": self._is_fraction(figure) and fastener,
@@ -184,7 +189,7 @@ class BareRules:
             or any(stop == at for _, stop in self._sizes.between("head", at - 3, at))
             or self._sizes.has("plural_tools", at - 2, at),
             "pointed": self._leads("pointing", at) and fastener and nothing,
-            "fastener_at_once": self._near(self._fasteners, at - 3, at),
+            "fastener_at_once": stands_between(self._fasteners, at - 3, at),
             "nothing_torqued": nothing and fastener,
             "measured": talk.cues.has("measured", talk.clause(at, 8, 0)[0], at),
             "led": led,
@@ -209,7 +214,7 @@ class BareRules:
         return sum(self._named_within(other.start, 2) for other in near if not other.labels) > 2
 
     def _named_within(self, at: int, reach: int) -> bool:
-        return self._near(self._fasteners, at - reach, at) or self._near(self._things, at - reach, at)
+        return stands_between(self._fasteners, at - reach, at) or stands_between(self._things, at - reach, at)
 
     def _figure_follows(self, figure: Figure) -> bool:
         """Whether the next figure comes at once, is bare or a torque, and nothing else is named between."""
@@ -220,7 +225,7 @@ class BareRules:
         torque = bool(following.labels) and bisect_left(self._torques, following.start) < bisect_left(
             self._torques, following.start + 1
         )
-        named = self._near(self._fasteners, figure.end, following.start) or self._near(
+        named = stands_between(self._fasteners, figure.end, following.start) or stands_between(
             self._things, figure.end, following.start
         )
         return (
@@ -232,14 +237,14 @@ class BareRules:
     def _recap(self, figure: Figure) -> bool:
         """Whether the speaker says the values once more and names something here."""
         at, end = figure.start, figure.end
-        named = self._near(self._fasteners, at - 4, end + 6) or self._near(self._things, at - 4, end + 6)
+        named = stands_between(self._fasteners, at - 4, end + 6) or stands_between(self._things, at - 4, end + 6)
         return named and self._bare.has("recap", max(0, at - 45), at)
 
     def _named_at_once(self, at: int) -> bool:
-        return self._near(self._fasteners, at - 3, at) or self._near(self._things, at - 3, at)
+        return stands_between(self._fasteners, at - 3, at) or stands_between(self._things, at - 3, at)
 
     def _nothing_torqued(self, at: int, end: int) -> bool:
-        return not self._near(self._torques, at - 60, end + 40) and not self._talk.cues.has(
+        return not stands_between(self._torques, at - 60, end + 40) and not self._talk.cues.has(
             "tighten", max(0, at - 40), end + 10
         )
 
@@ -277,8 +282,8 @@ class BareRules:
         )
         return pointed and (
             self._talk.text(end + 1) != "the"
-            or self._near(self._fasteners, end, end + 6)
-            or self._near(self._things, end, end + 6)
+            or stands_between(self._fasteners, end, end + 6)
+            or stands_between(self._things, end, end + 6)
         )
 
     def _removing(self, at: int, end: int) -> bool:
@@ -286,10 +291,6 @@ class BareRules:
         i = bisect_left(self._torques, at)
         low = max(low, self._torques[i - 1] if i else 0)
         return self._bare.has("removing", low, min(high, end + 9)) and not self._talk.cues.has("tighten", low, high)
-
-    @staticmethod
-    def _near(places: Sequence[int], low: int, high: int) -> bool:
-        return bisect_left(places, max(0, low)) < bisect_left(places, high)
 
 
 HEADS = frozenset({"flats", "flat", "head", "heads", "hex", "tool", "socket"})

@@ -1,5 +1,6 @@
 """Numbers with their units: ranges joined, units shared, what looks like a number and is none left out."""
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -10,7 +11,6 @@ from witnessmark.language.numbers import Number, read_numbers
 from witnessmark.language.speech import Speech, breaks_after
 from witnessmark.language.unit_words import UnitWord, match_units
 
-FILLERS = frozenset({"uh", "um", "er", "erm", "like", "about", "well", "of"})
 POINTED = frozenset(
     {
         "big",
@@ -75,12 +75,32 @@ class Talk:
     @cached_property
     def cues(self) -> Cues:
         """How things are meant."""
-        return find_cues(self.speech.texts)
+        return find_cues(self.texts)
 
     @cached_property
     def kind_cues(self) -> Cues:
         """What lengths and times measure."""
-        return find_cues(self.speech.texts, "kinds")
+        return find_cues(self.texts, "kinds")
+
+    @cached_property
+    def size_cues(self) -> Cues:
+        """What makes a figure a tool size, a drive, a count."""
+        return find_cues(self.texts, "sizes")
+
+    @cached_property
+    def bare_cues(self) -> Cues:
+        """What tells of figures without a unit."""
+        return find_cues(self.texts, "bare")
+
+    @cached_property
+    def numbers(self) -> tuple[Number, ...]:
+        """All numbers."""
+        return read_numbers(self.texts)
+
+    @cached_property
+    def units(self) -> tuple[UnitWord, ...]:
+        """All places where a unit may be said."""
+        return match_units(self.texts)
 
     @property
     def texts(self) -> tuple[str, ...]:
@@ -102,10 +122,20 @@ class Talk:
         return low, high + 1
 
 
+def stands_between(places: Sequence[int], low: int, high: int) -> bool:
+    """Whether one of the places, which are in order, is at least `low` and under `high`."""
+    return bisect_left(places, low) < bisect_left(places, high)
+
+
+def plain_figure(start: int, end: int, low: Decimal = Decimal(0)) -> Figure:
+    """A figure for what is no number with a unit: a grade, a size said as a code."""
+    return Figure(start, end, end, low, (), (), True, "cardinal")
+
+
 def find_figures(talk: Talk) -> tuple[Figure, ...]:
     """All figures of a recording in order, never overlapping."""
-    units = {unit.start: unit for unit in match_units(talk.texts) if not unit.doubtful or _stops(talk, unit)}
-    numbers = read_numbers(talk.texts)
+    units = {unit.start: unit for unit in talk.units if not unit.doubtful or _stops(talk, unit)}
+    numbers = talk.numbers
     whole = _unit_first(talk, units, numbers)
     taken = {i for figure in whole for i in range(figure.start, figure.end)}
     numbers = tuple(part for number in numbers for part in _apart(talk, number, units))

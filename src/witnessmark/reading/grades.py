@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from witnessmark.language.numbers import Number, read_numbers
+from witnessmark.language.numbers import Number
 
 _VISCOSITY = re.compile(r"(\d{1,3})w-?(\d{1,3})$")
 PREFIXES = {
@@ -37,9 +37,9 @@ class GradeSaid:
     grade: str
 
 
-def find_grades(texts: Sequence[str]) -> tuple[GradeSaid, ...]:
-    """All grades of a recording, in order."""
-    numbers = {number.start: number for number in read_numbers(texts)}
+def find_grades(texts: Sequence[str], said: Sequence[Number]) -> tuple[GradeSaid, ...]:
+    """All grades of a recording, in order. said: the numbers among its tokens."""
+    numbers = {number.start: number for number in said}
     ends = {number.end: number for number in numbers.values()}
     found: list[GradeSaid] = []
     for i in range(len(texts)):

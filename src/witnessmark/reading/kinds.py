@@ -5,9 +5,8 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from witnessmark.language.unit_words import match_units
 from witnessmark.reading.bare import BareRules
-from witnessmark.reading.figures import Figure, Talk
+from witnessmark.reading.figures import Figure, Talk, plain_figure, stands_between
 from witnessmark.reading.sightings import Sighting, fastener_places
 from witnessmark.reading.sizes import SizeRules, SizeSaid
 from witnessmark.units import dimension
@@ -34,13 +33,16 @@ OTHERWISE_TOLD = frozenset(
         "mass",
     }
 )
+LEADING_UP = frozenset(["is", "'s", "it", "that", "of", "about", "would", "be", "'d"])
 SHARED_REACH = 14  # tokens over which a bare figure takes the unit of one that stands in parallel
 
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """A figure whose kind is known. labels[0] is its unit; () for counts and years. inferred: the unit was not said with it.
-    drive: the square drive of a wrench."""
+    """A figure whose kind is known. unit: None where it is not known yet or has none. inferred: the unit was not said with it.
+
+    drive: the square drive of a wrench.
+    """
 
     figure: Figure
     kind: str
@@ -58,12 +60,19 @@ class KindRules:
     ) -> None:
         self._talk, self._figures = talk, figures
         self._fasteners = fastener_places(talk.speech, sightings)
-        self._sizes = SizeRules(talk, figures, sightings)
-        self._bare_rules = BareRules(talk, figures, sightings, things)
+        self._sizes = SizeRules(talk, figures, sightings, self._fasteners)
+        self._bare_rules = BareRules(talk, figures, sightings, self._fasteners, things)
         self._read: dict[int, Measured] = {}
         self._told: list[int] = []  # figures whose unit was said
-        self._units = [unit for unit in match_units(talk.texts) if not unit.needs_number]
-        self._attached = {i for figure in figures for i in range(figure.number_end, figure.end)}
+        attached = {i for figure in figures for i in range(figure.number_end, figure.end)}
+        # Torque units said apart from any figure, by their starts and ends; starts of all figures.
+        apart = [
+            u
+            for u in talk.units
+            if not u.needs_number and u.start not in attached and dimension(u.labels[0]) == "torque"
+        ]
+        self._apart_at, self._apart_by = {unit.start: unit for unit in apart}, {unit.end: unit for unit in apart}
+        self._starts = sorted(figure.start for figure in figures)
 
     def read(self) -> list[Measured]:
         """One entry a figure, in order, and the sizes said as codes among them."""
@@ -141,11 +150,8 @@ class KindRules:
         if self._talk.text(figure.end) == "of":
             return False
         return self._talk.cues.has("tighten", low, high) or (
-            self._bare_rules.led(figure.start) and self._fastener_near(figure.start - 18, figure.end + 8)
+            self._bare_rules.led(figure.start) and stands_between(self._fasteners, figure.start - 18, figure.end + 8)
         )
-
-    def _fastener_near(self, low: int, high: int) -> bool:
-        return bisect_left(self._fasteners, max(0, low)) < bisect_left(self._fasteners, high)
 
     def _bare(self, figure: Figure) -> Measured:
         """A figure with no unit: torque or size by how it is led up to, else what its nearest neighbour with a unit measures, else a count."""
@@ -178,32 +184,20 @@ class KindRules:
         """ "lock nut fifty, that's inch pounds": a torque unit said after, with no other figure between."""
         if figure.form == "fraction" or self._talk.text(figure.end) == "of":
             return None
-        for unit in self._units:
-            if (
-                figure.end < unit.start <= figure.end + 10
-                and dimension(unit.labels[0]) == "torque"
-                and not unit.needs_number
-            ):
-                clear = not any(figure.end <= other.start < unit.start for other in self._figures)
-                before = self._talk.texts[unit.start - 2 : unit.start]
-                if (
-                    clear
-                    and unit.start not in self._attached
-                    and (before[-1] in (",", "in") or before == ("that", "'s"))
-                ):
-                    return unit.labels[0]
+        for start in range(figure.end + 1, figure.end + 11):
+            unit = self._apart_at.get(start)
+            if unit is None or stands_between(self._starts, figure.end, start):
+                continue
+            before = self._talk.texts[start - 2 : start]
+            if before[-1] in (",", "in") or before == ("that", "'s"):
+                return unit.labels[0]
         return None
 
     def _leading_unit(self, figure: Figure) -> str | None:
         """ "which in inch pounds is thirteen": a torque unit said just before."""
-        for unit in self._units:
-            between = self._talk.texts[unit.end : figure.start]
-            if (
-                unit.end < figure.start <= unit.end + 3
-                and dimension(unit.labels[0]) == "torque"
-                and unit.start not in self._attached
-                and all(word in ("is", "'s", "it", "that", "of", "about", "would", "be", "'d") for word in between)
-            ):
+        for end in range(max(0, figure.start - 3), figure.start):
+            unit = self._apart_by.get(end)
+            if unit is not None and all(word in LEADING_UP for word in self._talk.texts[end : figure.start]):
                 return unit.labels[0]
         return None
 
@@ -228,5 +222,4 @@ class KindRules:
 
 
 def _coded(code: SizeSaid) -> Measured:
-    figure = Figure(code.start, code.end, code.end, code.size, (), (), True, "cardinal")
-    return Measured(figure, "tool_size", code.system, False, code)
+    return Measured(plain_figure(code.start, code.end, code.size), "tool_size", code.system, False, code)

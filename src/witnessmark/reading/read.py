@@ -2,12 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from decimal import Decimal
 
 from witnessmark.language.speech import Speech
 from witnessmark.quantity import Amount, CaptionSpan
 from witnessmark.reading.attribution import Attribution, Attributor
-from witnessmark.reading.figures import Talk, find_figures
+from witnessmark.reading.figures import Talk, find_figures, plain_figure
 from witnessmark.reading.focus import Focus, focus_on
 from witnessmark.reading.grades import GradeSaid, find_grades
 from witnessmark.reading.kinds import KindRules, Measured
@@ -26,7 +25,7 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
     """All mentions of a recording, in order of time. title: what the recording is about."""
     talk = Talk(speech)
     sightings = find_sightings(speech, table)
-    grades = find_grades(talk.texts)
+    grades = find_grades(talk.texts, talk.numbers)
     covered = {i for grade in grades for i in range(grade.start, grade.end)}
     figures = [figure for figure in find_figures(talk) if not covered & set(range(figure.start, figure.number_end))]
     focus = focus_on(
@@ -54,13 +53,14 @@ def _mentions(
     torque_units = TorqueUnits(talk, found, things)
     mentions: list[Mention] = []
     mask: list[tuple[int, int]] = []
+    limits = _limits(found)
     for i, one in enumerate(found):
         role = roles.role(i)
         retraction = roles.retraction(i)
         if role == "retracted" and one.inferred:
             mask.append((one.figure.start, retraction[1] if retraction else one.figure.end))
             continue
-        limit = retraction[1] if retraction else _limit(found, i)
+        limit = retraction[1] if retraction else limits[i]
         if one.kind in LONELY or role in ("of_tool", "other_machine"):
             about = Attribution(None, None)
         else:
@@ -72,9 +72,14 @@ def _mentions(
     return mentions
 
 
-def _limit(found: Sequence[Measured], i: int) -> int | None:
-    """Where the next value of the kind stands: words past it speak of that one."""
-    return next((other.figure.start for other in found[i + 1 :] if other.kind == found[i].kind), None)
+def _limits(found: Sequence[Measured]) -> list[int | None]:
+    """For each value, where the next of its kind stands: words past it speak of that one."""
+    following: dict[str, int] = {}
+    limits: list[int | None] = []
+    for one in reversed(found):
+        limits.append(following.get(one.kind))
+        following[one.kind] = one.figure.start
+    return limits[::-1]
 
 
 def _mention(
@@ -98,11 +103,12 @@ def _grade_mentions(
     talk: Talk, table: SpecTable, focus: Focus, sightings: Sequence[Sighting], grades: Sequence[GradeSaid]
 ) -> list[Mention]:
     attributor = Attributor(talk, table, focus, sightings, [])
-    figures = [_as_measured(grade.start, grade.end) for grade in grades]
+    figures = [Measured(plain_figure(grade.start, grade.end), "grade", None, False) for grade in grades]
     roles = RoleRules(talk, figures, sightings, focus.title)
+    limits = _limits(figures)
     mentions = []
     for i, (grade, one) in enumerate(zip(grades, figures, strict=True)):
-        about = attributor.grade_of(grade, one, _limit(figures, i))
+        about = attributor.grade_of(grade, one, limits[i])
         span = _span(talk, grade.start, grade.end)
         mentions.append(
             Mention(
@@ -127,12 +133,6 @@ def _grade_mentions(
             )
         )
     return mentions
-
-
-def _as_measured(start: int, end: int) -> Measured:
-    from witnessmark.reading.figures import Figure
-
-    return Measured(Figure(start, end, end, Decimal(0), (), (), True, "cardinal"), "grade", None, False)
 
 
 def _span(talk: Talk, first: int, end: int) -> CaptionSpan:

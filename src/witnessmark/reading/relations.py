@@ -1,12 +1,10 @@
 """Values that belong together: one said again in another unit, stages of one tightening."""
 
-from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import replace
 
-from witnessmark.language.cues import find_cues
 from witnessmark.language.tokens import SENTENCE_END
-from witnessmark.reading.figures import Talk
+from witnessmark.reading.figures import Talk, stands_between
 from witnessmark.reading.model import Mention
 from witnessmark.units import dimension
 
@@ -48,30 +46,25 @@ NAMED_AT_ONCE = 4  # tokens after a value in which its own item may be named: "7
 
 
 def link_restated(talk: Talk, mentions: Sequence[Mention], things: Sequence[int]) -> list[Mention]:
-    """ "ten foot pounds, that's a hundred and twenty inch pounds": the second says the first again, and so is about the same item."""
-    linked = list(mentions)
-    others = find_cues(talk.texts, "bare")
-    for i, mention in enumerate(linked):
-        if mention.amount is None or mention.kind in ("tool_size", "count"):
-            continue
-        if mention.inferred and not (
-            mention.kind == "torque" and others.has("other_unit", mention.first - 8, mention.end + 8)
-        ):
-            continue  # a bare figure says another one again only where its unit is hinted at: "88 if yours reads American"
-        earlier = next(
-            (other for other in reversed(linked[:i]) if other.amount is not None and other.kind == mention.kind), None
-        )
-        if earlier is not None and _restates(talk, earlier, mention, things):
-            linked[i] = replace(
-                mention,
-                restates=earlier.restates or earlier.id,
-                item=earlier.item,
-                row=earlier.row,
-                rivals=earlier.rivals,
-                sure=earlier.sure,
-                role=earlier.role,
-            )
+    """ "ten foot pounds, that's a hundred and twenty inch pounds": the second says the first again; `share_items` tells of what."""
+    linked = []
+    last: dict[str, Mention] = {}  # kind -> the last mention with an amount
+    for mention in mentions:
+        one, earlier = mention, last.get(mention.kind)
+        if earlier is not None and _may_restate(talk, mention) and _restates(talk, earlier, mention, things):
+            one = replace(mention, restates=earlier.restates or earlier.id, role=earlier.role)
+        if one.amount is not None:
+            last[one.kind] = one
+        linked.append(one)
     return linked
+
+
+def _may_restate(talk: Talk, mention: Mention) -> bool:
+    """A bare figure says another one again only where its unit is hinted at: "88 if yours reads American"."""
+    if mention.amount is None or mention.kind in ("tool_size", "count"):
+        return False
+    hinted = mention.kind == "torque" and talk.bare_cues.has("other_unit", mention.first - 8, mention.end + 8)
+    return hinted or not mention.inferred
 
 
 def _restates(talk: Talk, earlier: Mention, later: Mention, things: Sequence[int]) -> bool:
@@ -86,9 +79,9 @@ def _restates(talk: Talk, earlier: Mention, later: Mention, things: Sequence[int
 def said_again(talk: Talk, end: int, first: int, stop: int, things: Sequence[int]) -> bool:
     """Whether a figure in another unit, tokens first..stop, says again the one that ended at `end`: no other thing is named between or after."""
     gap = first - end
-    if gap > RESTATED_REACH or bisect_left(things, end + NAMED_AT_ONCE) < bisect_left(things, first):
+    if gap > RESTATED_REACH or stands_between(things, end + NAMED_AT_ONCE, first):
         return False
-    if talk.text(stop) in ("on", "for") and bisect_left(things, stop) < bisect_left(things, stop + 3):
+    if talk.text(stop) in ("on", "for") and stands_between(things, stop, stop + 3):
         return False
     if all(word in JOINING for word in talk.texts[end:first]):
         return True
@@ -101,30 +94,29 @@ def said_again(talk: Talk, end: int, first: int, stop: int, things: Sequence[int
 
 def link_stages(talk: Talk, mentions: Sequence[Mention]) -> list[Mention]:
     """ "thirty, then sixty, then ninety degrees": each stage follows the one before, with nothing between but words that chain."""
-    linked = list(mentions)
-    for i, mention in enumerate(linked):
-        if mention.kind not in ("torque", "angle") or mention.restates:
-            continue
-        before = next(
-            (
-                other
-                for other in reversed(linked[:i])
-                if other.kind in ("torque", "angle", "count") and not other.restates
-            ),
-            None,
-        )
-        if before is None or before.kind == "count" or before.role != "stated" or not _chained(talk, before, mention):
-            continue
-        linked[i] = replace(
-            mention,
-            stage=before.stage + 1,
-            staged_after=before.id,
-            item=before.item,
-            row=before.row,
-            rivals=before.rivals,
-            sure=before.sure,
-        )
+    linked = []
+    before: Mention | None = None  # the last torque, angle or count that says nothing again
+    for mention in mentions:
+        one = mention
+        if before is not None and _follows(talk, before, mention):
+            one = replace(
+                mention,
+                stage=before.stage + 1,
+                staged_after=before.id,
+                item=before.item,
+                row=before.row,
+                rivals=before.rivals,
+                sure=before.sure,
+            )
+        if one.kind in ("torque", "angle", "count") and not one.restates:
+            before = one
+        linked.append(one)
     return linked
+
+
+def _follows(talk: Talk, before: Mention, mention: Mention) -> bool:
+    staged = mention.kind in ("torque", "angle") and not mention.restates
+    return staged and before.kind != "count" and before.role == "stated" and _chained(talk, before, mention)
 
 
 def share_items(mentions: Sequence[Mention]) -> list[Mention]:

@@ -1,12 +1,11 @@
 """Where the recording names a tool, part, fastener or supply of the vocabulary, or a name of the project's own table."""
 
-import tomllib
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from witnessmark.data import read_text
 from witnessmark.language.speech import Speech
 from witnessmark.language.vocabulary import Term, key_of, terms
+from witnessmark.reading.focus import word_set
 from witnessmark.specs.table import SpecTable
 
 SEPARATOR = "\t"
@@ -46,6 +45,6 @@ def find_sightings(speech: Speech, table: SpecTable, vocabulary: Sequence[Term] 
 
 def fastener_places(speech: Speech, sightings: Sequence[Sighting]) -> list[int]:
     """Tokens where a fastener is named, if only as "bolts" or "the nut", in order."""
-    heads = frozenset(tomllib.loads(read_text("place_words.toml"))["fastener_heads"])
+    heads = word_set("fastener_heads")
     named = {s.start for s in sightings if s.kind == "fastener" or "takes_torque:yes" in s.traits}
     return sorted(named | {i for i, lemma in enumerate(speech.lemmas) if lemma in heads})

@@ -1,15 +1,14 @@
 """Which figures are the size of a socket, wrench, key or bit."""
 
 import re
-from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from witnessmark.language.cues import Cues, find_cues
+from witnessmark.language.cues import Cues
 from witnessmark.language.speech import breaks_after, is_word
-from witnessmark.reading.figures import Figure, Talk
-from witnessmark.reading.sightings import Sighting, fastener_places
+from witnessmark.reading.figures import Figure, Talk, stands_between
+from witnessmark.reading.sightings import Sighting
 
 _CODE = re.compile(r"(tp|ph|pz|t|e)(\d{1,3})$")
 CHAIN = 12  # tokens over which a list of sizes goes on
@@ -49,12 +48,14 @@ class SizeSaid:
 class SizeRules:
     """The rules over one recording; `size_of` is asked about figures in order, since a list of sizes goes on from the last one."""
 
-    def __init__(self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting]) -> None:
+    def __init__(
+        self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], fasteners: Sequence[int]
+    ) -> None:
         self._talk = talk
         self._starts = {figure.start for figure in figures}
-        self._cues: Cues = find_cues(talk.texts, "sizes")
+        self._cues: Cues = talk.size_cues
         self._heads = {s.start: s for s in sightings if "sizing:head" in s.traits}
-        self._fasteners = fastener_places(talk.speech, sightings)
+        self._fasteners = fasteners
         self._drives = {s.start for s in sightings if "sizing:drive" in s.traits}
         self._last: SizeSaid | None = None
 
@@ -162,7 +163,7 @@ class SizeRules:
             or not is_word(talk.text(figure.end))
             or breaks_after(talk.speech, figure.end - 1)
         )
-        near = bisect_left(self._fasteners, low) < bisect_left(self._fasteners, high)
+        near = stands_between(self._fasteners, low, high)
         return near or self._talks_of_fasteners(low, high) or (named and free)
 
     def _talks_of_fasteners(self, low: int, high: int) -> bool:

@@ -1,14 +1,16 @@
 """The unit of a torque said without one."""
 
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
+from itertools import pairwise
 
-from witnessmark.language.cues import find_cues
 from witnessmark.reading.figures import Talk
 from witnessmark.reading.kinds import Measured
 from witnessmark.reading.relations import said_again
 
 SMALL = frozenset({"lbf·in", "ozf·in", "kgf·cm", "cN·m"})
+CONVERTED_REACH = 12  # tokens after a torque in which a bare one may say it in the other unit
 AT_ONCE = 8  # tokens within which a bare figure is in the unit of the one before
 
 
@@ -18,9 +20,9 @@ class TorqueUnits:
     def __init__(self, talk: Talk, found: Sequence[Measured], things: Sequence[int]) -> None:
         self._talk, self._found, self._things = talk, found, things
         self._torques = [i for i, one in enumerate(found) if one.kind == "torque"]
-        self._conversions = {
-            j: i for i, j in zip(self._torques, self._torques[1:], strict=False) if self._converts(i, j)
-        }
+        self._conversions = {j: i for i, j in pairwise(self._torques) if self._converts(i, j)}
+        self._converted_by = {i: j for j, i in self._conversions.items()}
+        self._originals = [i for i in self._torques if i not in self._conversions]
         first_said = Counter(
             found[i].unit or "" for i in self._torques if found[i].unit is not None and i not in self._conversions
         )
@@ -33,7 +35,6 @@ class TorqueUnits:
         )
         self._of_item: dict[str, str] = {}
         self._resolved: dict[int, str] = {}
-        self._cues = find_cues(talk.texts, "bare")
 
     def unit(self, index: int, item: str | None) -> str:
         """The unit of the index-th figure, a torque.
@@ -66,7 +67,7 @@ class TorqueUnits:
         )
 
     def _converted(self, index: int) -> str | None:
-        later = next((j for j, i in self._conversions.items() if i == index), None)
+        later = self._converted_by.get(index)
         if later is None:
             return None
         said = self._just_said(index) or self._usual
@@ -74,20 +75,26 @@ class TorqueUnits:
 
     def _converting(self, index: int) -> str | None:
         """ "120, which is 88 if yours reads American": a bare figure that says the one before in the other unit."""
-        before = [i for i in self._torques if i < index]
-        figure = self._found[index].figure
-        if not before or figure.start - self._found[before[-1]].figure.end > 12:
+        before, figure = _last_before(self._torques, index), self._found[index].figure
+        if before is None or figure.start - self._found[before].figure.end > CONVERTED_REACH:
             return None
-        start = self._found[before[-1]].figure.end
+        start = self._found[before].figure.end
         if not (
-            self._talk.cues.has("restates", start, figure.start) and self._cues.has("other_unit", start, figure.end + 8)
+            self._talk.cues.has("restates", start, figure.start)
+            and self._talk.bare_cues.has("other_unit", start, figure.end + 8)
         ):
             return None
-        unit = self._resolved.get(before[-1], self._usual)
+        unit = self._resolved.get(before, self._usual)
         return self._second if unit == self._usual else self._usual
 
     def _just_said(self, index: int) -> str | None:
-        before = [i for i in self._torques if i < index and i not in self._conversions]
-        if not before or self._found[index].figure.start - self._found[before[-1]].figure.end > AT_ONCE:
+        before = _last_before(self._originals, index)
+        if before is None or self._found[index].figure.start - self._found[before].figure.end > AT_ONCE:
             return None
-        return self._found[before[-1]].unit
+        return self._found[before].unit
+
+
+def _last_before(indices: Sequence[int], index: int) -> int | None:
+    """The last of the indices, which are in order, under `index`."""
+    i = bisect_left(indices, index)
+    return indices[i - 1] if i else None
