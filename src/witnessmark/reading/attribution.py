@@ -85,7 +85,7 @@ class Attributor:
         at, end = one.figure.start, one.figure.end
         found = self._pointed(at, end, by_item) if one.kind == "torque" else None
         found = found or (
-            self._strongest(one, by_item, mask, limit) if by_item else Attribution(self._named(at, end), None)
+            self._strongest(one, by_item, mask, limit) if by_item else Attribution(self._named(at, end, limit), None)
         )
         if taken_back:
             return found  # the item still waits for its value
@@ -131,7 +131,7 @@ class Attributor:
             candidates = self._weigh_sizes(candidates, by_item, at, end)
         best = candidates[0]
         if best.strength < ENOUGH:
-            return Attribution(self._named(at, end), None)
+            return Attribution(self._named(at, end, limit), None)
         sure = self._focus.strengths(replace(view, reach=14), (best.item,))[0].strength >= SURE
         rivals = tuple(c.item for c in candidates[1:] if c.strength >= (CLOSE if sure else LOOSE) * best.strength)
         clear = len(candidates) < 2 or candidates[1].strength <= CLEAR * best.strength
@@ -203,18 +203,19 @@ class Attributor:
             weighed.append(Candidate(candidate.item, candidate.strength + bonus * fade))
         return sorted(weighed, key=lambda candidate: -candidate.strength)
 
-    def _named(self, at: int, end: int) -> str | None:
+    def _named(self, at: int, end: int, limit: int | None) -> str | None:
         """The words said for the thing, where the table has no row: the fastener named nearest; where there is no table yet, any part."""
         fasteners = [s for s in self._sightings if s.kind == "fastener" or "takes_torque:yes" in s.traits]
-        return self._nearest(fasteners, at, end, 25) or (
-            None if self._table.rows else self._nearest(self._sightings, at, end, 40)
+        return self._nearest(fasteners, at, end, limit, 25) or (
+            None if self._table.rows else self._nearest(self._sightings, at, end, limit, 40)
         )
 
-    def _nearest(self, things: Sequence[Sighting], at: int, end: int, reach: int) -> str | None:
+    def _nearest(self, things: Sequence[Sighting], at: int, end: int, limit: int | None, reach: int) -> str | None:
+        stop = end + 11 if limit is None else min(limit, end + 11)
         near = [
             s
             for s in things
-            if s.kind not in ("tool", "supply") and (at - reach <= s.start < at or end <= s.start <= end + 10)
+            if s.kind not in ("tool", "supply") and (at - reach <= s.start < at or end <= s.start < stop)
         ]
         if not near:
             return None
