@@ -69,8 +69,8 @@ def _by_work(tasks: Sequence[Task]) -> list[str]:
 
 
 def _short(task: Task) -> str:
-    """The bare name of a task's thing."""
+    """The bare name of a task's thing; "" where it names no one thing."""
     words = task.thing.split(" of ")[0].split(",")[0].split()
     while words and words[0] in word_set("title_drops"):
         words.pop(0)
-    return " ".join(words[:5])
+    return "" if len(words) == 1 and words[0] in word_set("untitled") else " ".join(words[:5])
