@@ -112,15 +112,15 @@ class Attributor:
         self, one: Measured, by_item: dict[str, SpecRow], mask: Sequence[tuple[int, int]], limit: int | None
     ) -> Attribution:
         at, end = one.figure.start, one.figure.end
-        limit = self._break_after(end, min(len(self._talk.texts), end + 30 if limit is None else limit))
-        limit = next((i for i in range(end + 3, limit) if self._talk.text(i) in ("then", "now", "next", "okay")), limit)
+        stop = self._break_after(end, min(len(self._talk.texts), end + 30 if limit is None else limit))
+        stop = next((i for i in range(end + 3, stop) if self._talk.text(i) in ("then", "now", "next", "okay")), stop)
         torque = one.kind == "torque"
         view = View(
             at,
             end,
             mask,
-            limit,
-            self._fence(one.kind, at, end, limit),
+            stop,
+            self._fence(one.kind, at, end, stop),
             self._done if torque else {},
             siblings=self._siblings(at) if torque else frozenset(),
             again=torque and self._talk.bare_cues.has("recap", at - 45, at),

@@ -48,37 +48,39 @@ def _mentions(
     found: Sequence[Measured],
     things: Sequence[int],
 ) -> list[Mention]:
-    roles = RoleRules(talk, found, sightings, focus.title)
+    rules = RoleRules(talk, found, sightings, focus.title)
+    roles = [rules.role(i) for i in range(len(found))]
     attributor = Attributor(talk, table, focus, sightings, [one.size for one in found if one.size])
     torque_units = TorqueUnits(talk, found, things)
     mentions: list[Mention] = []
     mask: list[tuple[int, int]] = []
-    limits = _limits(found)
-    for i, one in enumerate(found):
-        role = roles.role(i)
-        retraction = roles.retraction(i)
+    for i, (one, role, limit) in enumerate(zip(found, roles, _limits(found, roles), strict=True)):
+        retraction = rules.retraction(i)
         if role == "retracted" and one.inferred:
             mask.append((one.figure.start, retraction[1] if retraction else one.figure.end))
             continue
-        limit = retraction[1] if retraction else limits[i]
         if one.kind in LONELY or role in ("of_tool", "other_machine"):
             about = Attribution(None, None)
         else:
-            about = attributor.attribute(one, mask, limit, role == "retracted")
+            about = attributor.attribute(one, mask, retraction[1] if retraction else limit, role == "retracted")
         if retraction:
             mask.append(retraction)
         unit = torque_units.unit(i, about.item) if one.kind == "torque" else one.unit
-        mentions.append(_mention(talk, one, unit, role, about, roles.specified(i), roles.untouched(i)))
+        mentions.append(_mention(talk, one, unit, role, about, rules.specified(i), rules.untouched(i)))
     return mentions
 
 
-def _limits(found: Sequence[Measured]) -> list[int | None]:
-    """For each value, where the next of its kind stands: words past it speak of that one."""
+def _limits(found: Sequence[Measured], roles: Sequence[Role]) -> list[int | None]:
+    """For each value, where the next of its kind stands: words past it speak of that one.
+
+    "43, not 34, on the fill plug": a value only warned against has no words of its own.
+    """
     following: dict[str, int] = {}
     limits: list[int | None] = []
-    for one in reversed(found):
+    for one, role in zip(reversed(found), reversed(roles), strict=True):
         limits.append(following.get(one.kind))
-        following[one.kind] = one.figure.start
+        if role != "warned":
+            following[one.kind] = one.figure.start
     return limits[::-1]
 
 
@@ -104,11 +106,11 @@ def _grade_mentions(
 ) -> list[Mention]:
     attributor = Attributor(talk, table, focus, sightings, [])
     figures = [Measured(plain_figure(grade.start, grade.end), "grade", None, False) for grade in grades]
-    roles = RoleRules(talk, figures, sightings, focus.title)
-    limits = _limits(figures)
+    rules = RoleRules(talk, figures, sightings, focus.title)
+    roles = [rules.role(i) for i in range(len(figures))]
     mentions = []
-    for i, (grade, one) in enumerate(zip(grades, figures, strict=True)):
-        about = attributor.grade_of(grade, one, limits[i])
+    for grade, one, role, limit in zip(grades, figures, roles, _limits(figures, roles), strict=True):
+        about = attributor.grade_of(grade, one, limit)
         span = _span(talk, grade.start, grade.end)
         mentions.append(
             Mention(
@@ -121,7 +123,7 @@ def _grade_mentions(
                 None,
                 grade.grade,
                 None,
-                roles.role(i),
+                role,
                 False,
                 False,
                 about.item,
