@@ -90,3 +90,21 @@ def test_nothing_said_is_no_procedure() -> None:
 def test_the_same_narration_gives_the_same_procedure() -> None:
     said = " | ".join(said for said, _ in _cases())
     assert procedure_of(said) == procedure_of(said)
+
+
+@pytest.mark.parametrize(
+    ("kind", "shown", "told"),
+    [
+        ("length", "min 22.0 mm (0.866 in)", "is at least 22.0 mm (0.866 in)"),
+        ("length", "max 22.0 mm", "is at most 22.0 mm"),
+        ("length", "22.0 mm", "is 22.0 mm"),
+        ("minimum thickness", "min 22.0 mm", "against the minimum of 22.0 mm"),
+        ("runout", "max 0.05 mm", "is within 0.05 mm"),
+    ],
+)
+def test_a_bound_is_told_as_a_bound(kind: str, shown: str, told: str) -> None:
+    """A step that says "22 mm" of a minimum would make a target of it."""
+    said = "and the brake disc over here twenty two millimeters on this one"
+    values = (value(speech_of(said), "twenty two millimeters", kind, shown, "brake disc", "m1"),)
+    steps = find_procedure(speech_of(said), (), values).steps
+    assert [step.text for step in steps] == [f"Check {'that ' * told.startswith('is')}the brake disc {told}."]

@@ -8,6 +8,8 @@ from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.task import Task
 
+BOUNDS = {"min": ("at least", "minimum"), "max": ("at most", "within")}  # as printed: as told, the word that tells it
+
 
 def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
     """Tasks for the values that no task holds yet, one an item and kind."""
@@ -53,7 +55,7 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
         )
         if not words & set(phrase_table("measures", "filling")["words"]) or words & {"left", "out", "drips"}:
             return
-    shown = value.shown.removeprefix("min ")
+    shown = _bound_told(value.shown, template[2])
     plural = is_plural(item.split()[-1]) and item.split()[-1] not in ("gas", "brass")
     verb, thing, tail, action = (part.format(item=item, value=shown) for part in template)
     if value.kind == "gap" and item.split()[-1] == "gap":
@@ -69,6 +71,15 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
         else tail,
         action,
     )
+
+
+def _bound_told(shown: str, tail: str) -> str:
+    """A bound in words: a reader takes "22 mm" for a target, where "at least 22 mm" was meant."""
+    bound, _, figure = shown.partition(" ")
+    if bound not in BOUNDS:
+        return shown
+    word, told_by = BOUNDS[bound]
+    return figure if told_by in tail else f"{word} {figure}"
 
 
 def _task(value: ValueAt, verb: str, thing: str, tail: str, action: str) -> Task:
