@@ -6,32 +6,26 @@ from pathlib import Path
 
 from witnessmark.language.heard import corrector
 from witnessmark.language.speech import read_speech
-from witnessmark.procedure.cautions import Caution, find_cautions
+from witnessmark.procedure.cautions import find_cautions
 from witnessmark.procedure.find import find_procedure
-from witnessmark.procedure.model import Procedure, ValueAt
-from witnessmark.procedure.promises import Owed, find_promises
-from witnessmark.project import Project, read_project
+from witnessmark.procedure.model import ValueAt
+from witnessmark.procedure.promises import find_promises
+from witnessmark.project import read_project
 from witnessmark.proof.checks import run_checks
 from witnessmark.proof.decisions import Decision, apply_decisions, read_decisions
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
-from witnessmark.reading.model import Mention, Reading
+from witnessmark.reading.model import Mention
 from witnessmark.reading.read import read
 from witnessmark.reading.shown import shown_in_guide
-from witnessmark.specs.table import SpecTable, read_tables
+from witnessmark.specs.table import read_tables
 from witnessmark.transcript import read_transcript
 
 
 @dataclass(frozen=True)
-class Examination:
+class Examination(Evidence):
     """Everything that is known of one recording. stale: decisions that fit no finding any more."""
 
-    project: Project
-    table: SpecTable
-    reading: Reading
-    procedure: Procedure
-    cautions: tuple[Caution, ...]
-    owed: tuple[Owed, ...]
     findings: tuple[Finding, ...]
     stale: tuple[Decision, ...] = ()
 

@@ -36,17 +36,24 @@ def undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | Non
         if place is not None and not place.vague and place.sightings:
             thing = f"the {count} {name}" if count in word_set("numbers") else f"the {name}"
             thing = f"{thing} {spoken.text(sighting.end)} {place.text}"
+    return _undone(value, start, end, thing, item_is_plural(name), (name,))
+
+
+def _undone(
+    value: ValueAt, start: int, end: int, thing: str, plural: bool, items: tuple[str, ...], tails: Sequence[str] = ()
+) -> Task:
+    """The undoing of a thing, tokens start..end, that only the size of its tool tells."""
     return Task(
         start,
         end,
         Deed(("undo",), "loosen"),
         thing,
-        item_is_plural(name),
-        [],
+        plural,
+        list(tails),
         False,
         "value",
         False,
-        (name,),
+        items,
         [value],
         [value],
     )
@@ -145,20 +152,7 @@ def _by_table(spoken: Spoken, value: ValueAt) -> Task | None:
         for word in spoken.texts[max(utterance.start, value.start_token - 25) : value.end_token + 12]
         if word in ("clockwise", "anticlockwise", "counterclockwise")
     ]
-    return Task(
-        value.start_token,
-        value.end_token,
-        Deed(("undo",), "loosen"),
-        f"the {name}",
-        item_is_plural(name),
-        turn[:1],
-        False,
-        "value",
-        False,
-        (name,),
-        [value],
-        [value],
-    )
+    return _undone(value, value.start_token, value.end_token, f"the {name}", item_is_plural(name), (name,), turn[:1])
 
 
 def _counted(spoken: Spoken, value: ValueAt) -> Task | None:
@@ -171,20 +165,7 @@ def _counted(spoken: Spoken, value: ValueAt) -> Task | None:
             head = "screws" if value.shown[0] in "TE" else "bolts"
             part = part_before(spoken, value.start_token)
             thing = f"the {text} {part} {head}" if part else f"the {text} {head}"
-            return Task(
-                i,
-                value.end_token,
-                Deed(("undo",), "loosen"),
-                thing,
-                True,
-                [],
-                False,
-                "value",
-                False,
-                (),
-                [value],
-                [value],
-            )
+            return _undone(value, i, value.end_token, thing, True, ())
     return None
 
 
