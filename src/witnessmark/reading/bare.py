@@ -144,6 +144,7 @@ class BareRules:
             "article": talk.text(at - 1) in ARTICLES,
             "removing": self._removing(at, end),
             "measured": talk.cues.has("measured", low, at),
+            "spanning": self._bare.has("spanning", end, end + 2) and not self._sizes.has("on_the", end, end + 3),
             "untorqued": self._bare.has("untorqued", at - 6, end + 4),
         }
 

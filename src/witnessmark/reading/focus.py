@@ -58,7 +58,8 @@ def opposites() -> tuple[tuple[str, str], ...]:
 def canonical(lemmas: Sequence[str], words: Container[str] = ()) -> tuple[str, ...]:
     """Lemmas with words of place folded together: "top" is "upper", and so is "up here".
 
-    words: of the table's names; "back" is a place only before one of them or behind "the", else it is an adverb ("push it back").
+    words: of the table's names; "back" is a place only before one of them or behind "the", else it is an adverb ("push it back") or the far
+    side of one thing ("on the back of the caliper").
     """
     folded = place_words()
     found = [folded.get(lemma, lemma) for lemma in lemmas]
@@ -66,7 +67,12 @@ def canonical(lemmas: Sequence[str], words: Container[str] = ()) -> tuple[str, .
         following = lemmas[i + 1] if i + 1 < len(lemmas) else ""
         if following in ("here", "there", "top", "below") and lemma in ("up", "down"):
             found[i] = "upper" if lemma == "up" else "lower"
-        if lemma == "back" and i > 0 and words and not (lemmas[i - 1] == "the" or following in words):
+        if (
+            lemma == "back"
+            and i > 0
+            and words
+            and (following == "of" or not (lemmas[i - 1] == "the" or following in words))
+        ):
             found[i] = lemma
     return tuple(found)
 

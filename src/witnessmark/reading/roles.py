@@ -18,7 +18,11 @@ class RoleRules:
         self, talk: Talk, found: Sequence[Measured], sightings: Sequence[Sighting], title: frozenset[str]
     ) -> None:
         self._talk, self._title = talk, title
-        self._torque_tools = [s.start for s in sightings if s.kind == "tool" and "torque" in s.name]
+        self._torque_tools = sorted(
+            {s.start for s in sightings if s.kind == "tool" and "torque" in s.name}
+            | {start for start, _ in talk.cues.spans.get("torque_tool", ())}
+        )
+        self._tools = {s.start for s in sightings if s.kind == "tool"}
         self._fasteners = [s.start for s in sightings if s.kind == "fastener"]
         self._machines: Cues = find_cues(talk.texts, "machines")
         self._found = found
@@ -132,12 +136,12 @@ class RoleRules:
             return self._talk.texts[max(0, noun - 2) : noun] in (("on", "the"), ("for", "the"), ("with", "the"))
         if self._talk.text(noun) in ("one", "ones"):
             return words.has("other_one", noun - 2, noun)
-        return words.has("other", noun - 3, noun) or words.has("owner", noun - 4, noun)
+        return words.has("other", noun - 3, noun) or words.has("owner", noun - 3, noun)
 
     def _of_tool(self, index: int) -> bool:
         """ "a torque wrench that runs from one to six": the scale of a tool, before any fastener is named."""
         one = self._found[index]
-        if one.drive:
+        if one.drive or self._describes(one):
             return True
         if one.kind not in ("torque", "count"):
             return False
@@ -146,6 +150,17 @@ class RoleRules:
         if not tools or any(tools[-1] < place < start for place in self._fasteners):
             return False
         return self._talk.cues.has("scale", tools[-1], start) or one.figure.is_range
+
+    def _describes(self, one: Measured) -> bool:
+        """ "a three pound hammer", "the whole five litre can", "10 mm in from the edge": tells a tool, a vessel or a place from others."""
+        end = one.figure.end
+        if one.inferred or one.kind in ("tool_size", "grade"):
+            return False
+        if one.kind == "length" and self._talk.cues.between("place_from", end, end + 3)[:1] == ((end, end + 2),):
+            return True
+        adjective = self._talk.text(end - 1) == self._talk.speech.lemmas[end - 1]
+        named = self._tools & {end, end + 1} or self._talk.cues.has("vessel", end, end + 1)
+        return adjective and bool(named) and (one.kind != "torque" or self._talk.text(end - 1) == "pound")
 
     def _measured(self, low: int, high: int, at: int) -> bool:
         """The nearest word that tells decides: "the book says two", "the ruler says nine"."""
