@@ -36,13 +36,7 @@ def check(evidence: Evidence) -> Iterator[Finding]:
     sizes = [mention.first for mention in evidence.mentions if mention.kind == "tool_size"]
     fasteners = fastener_places(evidence.reading.speech, evidence.reading.sightings)
     for mention in evidence.mentions:
-        if (
-            mention.kind != "tool_size"
-            or mention.row is None
-            or not mention.sure
-            or not mention.clear
-            or mention.role != "stated"
-        ):
+        if mention.kind != "tool_size" or mention.row is None or not mention.clear or mention.role != "stated":
             continue
         if any(0 < abs(other - mention.first) <= LIST for other in sizes):
             continue  # tools laid out, not the size of one head

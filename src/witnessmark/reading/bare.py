@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from functools import cache
 from typing import Literal
 
-from witnessmark.data import read_text
+from witnessmark.data import read_rows, read_text
 from witnessmark.language.cues import Cues, find_cues
 from witnessmark.language.speech import SHORT_PAUSE
 from witnessmark.reading.figures import Figure, Talk, stands_between
@@ -30,6 +30,12 @@ def points(kind: Kind) -> dict[str, int]:
     """Points of each piece of evidence for one kind."""
     table: dict[str, int] = tomllib.loads(read_text("bare_points.toml"))[kind]
     return table
+
+
+@cache
+def _verbs() -> frozenset[str]:
+    """Verbs of a repair in their base form."""
+    return frozenset(row["verb"] for row in read_rows("vocabulary/actions.csv"))
 
 
 class BareRules:
@@ -88,6 +94,8 @@ class BareRules:
             return True
         if figure.low > MOST_COUNTED and self.led(figure.start):
             return True
+        if figure.low > 1 and following in _verbs() and not self._sizes.has("fastener", figure.end, figure.end + 1):
+            return True  # "it's a 15 spin her off": what is counted would be in the plural
         return following in ("", ".", ",", "?", "!", ")", ";", "s") or any(
             start == figure.end for start, _ in self._free.between("free", figure.end, figure.end + 3)
         )
@@ -188,6 +196,7 @@ class BareRules:
             "fraction": self._is_fraction(figure) and fastener,
             "after_tool": at in self._head_ends
             or any(stop == at for _, stop in self._sizes.between("head", at - 3, at))
+            or (talk.text(at - 1) in ("is", "'s") and self._sizes.has("head", at - 5, at - 1))
             or self._sizes.has("plural_tools", at - 2, at),
             "pointed": self._leads("pointing", at) and fastener and nothing,
             "fastener_at_once": stands_between(self._fasteners, at - 3, at),
