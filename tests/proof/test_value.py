@@ -21,6 +21,10 @@ WRONG = [
     ("the bracket bolts get eleven newton meters", "half"),
     ("the bracket bolts get twenty seven newton meters", "differs"),
 ]
+OTHER_KINDS = """
+brake rotor,rotor,diameter,280 mm,,invented book p. 6
+coolant,,capacity,5.6 L,,invented book p. 7
+"""
 RIGHT = [
     "the bracket bolts get twenty two newton meters",
     "the bracket bolts get sixteen foot pounds",
@@ -40,3 +44,13 @@ def test_a_wrong_value_is_a_hold(findings_of: FindingsOf, said: str, cause: str)
 @pytest.mark.parametrize("said", RIGHT)
 def test_a_right_value(findings_of: FindingsOf, said: str) -> None:
     assert findings_of(said, SPECS, "value") == []
+
+
+def test_a_slip_of_the_tongue_in_another_kind_is_a_hold(findings_of: FindingsOf) -> None:
+    (found,) = findings_of("the coolant takes six point five litres", OTHER_KINDS, "value")
+    assert found.severity == "hold" and "turned round" in (found.cause or "")
+
+
+def test_what_is_of_another_order_was_said_of_something_else(findings_of: FindingsOf) -> None:
+    assert findings_of("the rotor wants half a millimeter to the pad", OTHER_KINDS, "value") == []
+    assert findings_of("the rotor wants 260 millimeters across", OTHER_KINDS, "value")

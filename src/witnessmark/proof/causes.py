@@ -57,6 +57,11 @@ def likely_cause(said: Amount, row: SpecRow, amount: Amount, table_rows: Sequenc
     return _half_or_double(said, amount) or Cause("difference", "the figure differs from the table")
 
 
+def slip_of_size(said: Amount, amount: Amount) -> bool:
+    """Whether a unit or a decimal point explains how far apart two amounts are."""
+    return _unit_slip(said, amount) is not None or _decimal(said, amount) is not None
+
+
 def _fits(said: Amount, amount: Amount) -> bool:
     return dimension(said.unit) == dimension(amount.unit) and agrees(said, amount)
 

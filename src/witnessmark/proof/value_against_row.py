@@ -7,7 +7,7 @@ Source: common practice (the manual's value is the value).
 from collections.abc import Iterator
 from dataclasses import replace
 
-from witnessmark.proof.causes import Cause, likely_cause, trade_units
+from witnessmark.proof.causes import Cause, likely_cause, slip_of_size, trade_units
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding, Severity
 from witnessmark.proof.tolerance import agrees
@@ -15,10 +15,12 @@ from witnessmark.proof.wording import amount_text, bare, clock, correction, row_
 from witnessmark.quantity import Amount
 from witnessmark.reading.model import Mention
 from witnessmark.specs.table import SpecRow
-from witnessmark.units import dimension
+from witnessmark.units import convert, dimension
 
 NAME = "value"
 SLIPS_OF_TONGUE = frozenset({"unit", "teen-ty", "transposed", "decimal"})
+# No slip is so large: what is so far off was said of something else about the thing.
+OUT_OF_SCALE = 20
 
 
 def check(evidence: Evidence) -> Iterator[Finding]:
@@ -30,7 +32,9 @@ def check(evidence: Evidence) -> Iterator[Finding]:
         if mention.role != "stated" or mention.amount is None or not _told(mention):
             continue
         expected = expected_amounts(mention, mention.row, mention.id in followed)
-        if expected and not any(_fits(mention, amount) for amount in expected):
+        if not expected or any(_fits(mention, amount) for amount in expected):
+            continue
+        if mention.kind == "torque" or not _out_of_scale(mention.amount, expected[0]):
             yield _finding(evidence, mention, mention.row, expected[0])
 
 
@@ -52,6 +56,13 @@ def expected_amounts(mention: Mention, row: SpecRow, followed: bool) -> list[Amo
         own = row.amounts[mention.stage]
         return [own] if dimension(own.unit) == what else []
     return [*stages, *(amount for amount in row.alternatives if dimension(amount.unit) == what)]
+
+
+def _out_of_scale(said: Amount, meant: Amount) -> bool:
+    """Whether an amount is of another order than the one specified, and no unit or decimal point explains it."""
+    there = convert(said.low, said.unit, meant.unit) if dimension(said.unit) == dimension(meant.unit) else meant.low
+    small, large = sorted((abs(there), abs(meant.low)))
+    return large > OUT_OF_SCALE * small and not slip_of_size(said, meant)
 
 
 def _fits(mention: Mention, amount: Amount) -> bool:
@@ -110,14 +121,21 @@ def severity(mention: Mention, right_for_rival: bool, cause: Cause) -> Severity:
     if mention.faint:
         return "note"
     if mention.kind != "torque":
-        firm = mention.sure and mention.specified and not mention.inferred and mention.kind != "interval"
-        return "hold" if firm and not right_for_rival else "query"
+        return "query" if right_for_rival else _of_no_torque(mention, cause)
     slip = cause.name in SLIPS_OF_TONGUE
     if mention.inferred:
         return "query" if slip or (mention.sure and mention.clear) else "note"
     if cause.name == "other-row" or right_for_rival:
         return _of_another(mention)
     return "hold" if slip or mention.sure or mention.specified else "query"
+
+
+def _of_no_torque(mention: Mention, cause: Cause) -> Severity:
+    """A value of another kind: a hold where it was told as what it should be, of a thing named just now, or is plainly a slip."""
+    if mention.inferred or mention.kind == "interval":
+        return "query"
+    slip = cause.name in SLIPS_OF_TONGUE - {"unit"}
+    return "hold" if (mention.sure and mention.specified) or (slip and mention.clear) else "query"
 
 
 def _of_another(mention: Mention) -> Severity:

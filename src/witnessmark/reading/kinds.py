@@ -60,6 +60,7 @@ class KindRules:
     ) -> None:
         self._talk, self._figures = talk, figures
         self._fasteners = fastener_places(talk.speech, sightings)
+        self._tools = {s.start for s in sightings if s.kind == "tool"}
         self._sizes = SizeRules(talk, figures, sightings, self._fasteners)
         self._bare_rules = BareRules(talk, figures, sightings, self._fasteners, things)
         self._read: dict[int, Measured] = {}
@@ -147,8 +148,8 @@ class KindRules:
     def _tightens(self, figure: Figure) -> bool:
         """Whether the talk is of tightening: a bare "pounds" or "kilos" is then torque said short."""
         low, high = self._talk.clause(figure.start, 14, 8)
-        if self._talk.text(figure.end) == "of":
-            return False
+        if self._talk.text(figure.end) == "of" or figure.end in self._tools:
+            return False  # "three pounds of grease", "a three pound hammer"
         return self._talk.cues.has("tighten", low, high) or (
             self._bare_rules.led(figure.start) and stands_between(self._fasteners, figure.start - 18, figure.end + 8)
         )

@@ -158,9 +158,8 @@ class RoleRules:
             return False
         if one.kind == "length" and self._talk.cues.between("place_from", end, end + 3)[:1] == ((end, end + 2),):
             return True
-        adjective = self._talk.text(end - 1) == self._talk.speech.lemmas[end - 1]
-        named = self._tools & {end, end + 1} or self._talk.cues.has("vessel", end, end + 1)
-        return adjective and bool(named) and (one.kind != "torque" or self._talk.text(end - 1) == "pound")
+        adjective = one.kind != "torque" and not self._talk.text(end - 1).endswith("s")
+        return adjective and bool(self._tools & {end, end + 1} or self._talk.cues.has("vessel", end, end + 1))
 
     def _measured(self, low: int, high: int, at: int) -> bool:
         """The nearest word that tells decides: "the book says two", "the ruler says nine"."""
