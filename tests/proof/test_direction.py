@@ -20,6 +20,7 @@ WRONG = [
     ("regular thread on this so it's righty loosey", "hold", "anticlockwise"),
     ("now the fan nut thirty two millimeter and it tightens clockwise", "hold", "anticlockwise"),
     ("undo the fan nut counterclockwise", "hold", "clockwise"),
+    ("this one has a left hand thread so to get it out you turn it counterclockwise", "hold", "clockwise"),
     ("the acetylene fitting goes on clockwise to tighten", "query", "anticlockwise"),
     ("thirteen on the lid bolt and you loosen the lid bolt clockwise", "query", "anticlockwise"),
     ("loosen the lid bolt by turning it to the right", "query", "anticlockwise"),

@@ -20,6 +20,7 @@ WRONG = [
     ("the bracket bolts get forty newton meters", "carrier bolts"),
     ("the bracket bolts get eleven newton meters", "half"),
     ("the bracket bolts get twenty seven newton meters", "differs"),
+    ("the pinch bolts get tightened to sixteen", "sound alike"),
 ]
 OTHER_KINDS = """
 brake rotor,rotor,diameter,280 mm,,invented book p. 6

@@ -124,7 +124,7 @@ def severity(mention: Mention, right_for_rival: bool, cause: Cause) -> Severity:
         return "query" if right_for_rival else _of_no_torque(mention, cause)
     slip = cause.name in SLIPS_OF_TONGUE
     if mention.inferred:
-        return "query" if slip or (mention.sure and mention.clear) else "note"
+        return _of_bare(mention, cause)
     if cause.name == "other-row" or right_for_rival:
         return _of_another(mention)
     return "hold" if slip or mention.sure or mention.specified else "query"
@@ -136,6 +136,14 @@ def _of_no_torque(mention: Mention, cause: Cause) -> Severity:
         return "query"
     slip = cause.name in SLIPS_OF_TONGUE - {"unit"}
     return "hold" if (mention.sure and mention.specified) or (slip and mention.clear) else "query"
+
+
+def _of_bare(mention: Mention, cause: Cause) -> Severity:
+    """A torque said without its unit: a hold only where its item is sure and no unit is needed to see the slip."""
+    named = mention.sure and mention.clear
+    if named and cause.name in SLIPS_OF_TONGUE - {"unit"}:
+        return "hold"
+    return "query" if named or cause.name in SLIPS_OF_TONGUE else "note"
 
 
 def _of_another(mention: Mention) -> Severity:
