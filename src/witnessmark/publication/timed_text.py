@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from witnessmark.publication.escape import printable
 
+_REFERENCE = re.compile(r"&(#?\w+;?)")
 _TAG_OPENS = re.compile(r"<(?=[/A-Za-z0-9])")
 
 
@@ -67,5 +68,5 @@ def _escaped(line: str) -> str:
 
 
 def _harmless(line: str) -> str:
-    text = line.replace("&", "&amp;") if html.unescape(line) != line else line
-    return _TAG_OPENS.sub("&lt;", text).replace("-->", "--&gt;")
+    kept = _REFERENCE.sub(lambda found: found[0] if html.unescape(found[0]) == found[0] else f"&amp;{found[1]}", line)
+    return _TAG_OPENS.sub("&lt;", kept).replace("-->", "--&gt;")
