@@ -213,6 +213,13 @@ def test_units_by_house_style(folder: Path) -> None:
     assert not any("T20" in each for each in found)
 
 
+def test_a_word_that_may_be_several_units_stays(tmp_path: Path) -> None:
+    text = "WEBVTT\n\n00:01.000 --> 00:06.000\nthe pads were down to six mil thick, and pour in ten mil of oil\n"
+    (tmp_path / "c.vtt").write_text(text, encoding="utf-8")
+    (tmp_path / "repair.toml").write_text('title = "Pads"\ncaptions = "c.vtt"\n', encoding="utf-8")
+    assert changed(tmp_path) == {}
+
+
 def test_an_open_finding_changes_nothing(folder: Path) -> None:
     assert "43" not in " ".join(changed(folder).values())
 

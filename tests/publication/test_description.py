@@ -7,8 +7,10 @@ from hypothesis import strategies as st
 
 from witnessmark.procedure.model import Chapter, Procedure
 from witnessmark.procedure.promises import Owed
+from witnessmark.proof.model import Fix
 from witnessmark.publication.description_txt import STATEMENT, description_txt
 from witnessmark.publication.fitted import Section, fitted
+from witnessmark.publication.values import value_specified
 from witnessmark.reading.model import Reading
 from witnessmark.specs.table import SpecTable
 
@@ -40,6 +42,35 @@ def test_torques_in_both_units_and_what_the_video_says(manuscript):
     lines = described(manuscript).splitlines()
     assert "- bracket bolts: 25 N·m (18 lbf·ft), tool 13 mm" in lines
     assert "- drain plug: 30 N·m (22 lbf·ft), tool 17 mm; the video says 50 N·m (37 lbf·ft)" in lines
+
+
+def test_a_torque_that_no_finding_holds_against_the_video_is_the_manuals_alone(manuscript):
+    settled = finding(fix=None, settled="not a mistake: another plug")
+    for findings in ((), (settled,)):
+        assert "- drain plug: 30 N·m (22 lbf·ft), tool 17 mm" in described(manuscript, findings=findings).splitlines()
+
+
+def test_a_value_of_the_table_is_told_with_its_source_and_a_tool_size_is_no_torque(manuscript):
+    row = next(row for row in manuscript().examination.table.rows if row.item == "drain plug")
+    value = value_specified(row)
+    torque = finding(value=value, mentions=("m1",))
+    size = replace(
+        torque,
+        check="tool-size",
+        expected="17 mm",
+        fix=Fix(card="Correction: drain plug take 17 mm", card_in=42.0, card_out=44.0),
+    )
+    decided = replace(
+        torque, settled="35 N·m counts", expected="35 N·m", fix=replace(size.fix, card="Correction: drain plug 35 N·m")
+    )
+    told = {
+        torque: "drain plug: the manual says 30 N·m (22 lbf·ft) (Manual p. 9)",
+        size: "drain plug take 17 mm",
+        decided: "drain plug 35 N·m",
+    }
+    for each, text in told.items():
+        line = f'- At 0:42, {text}; the video says "50 newton metres"'
+        assert line in described(manuscript, findings=(each,)).splitlines()
 
 
 def _without_rows(manuscript) -> Reading:

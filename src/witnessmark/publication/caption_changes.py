@@ -146,9 +146,9 @@ def _number_and_unit(speech: Speech, mention: Mention) -> Number | None:
         return None
     number, unit = numbers[0], units[-1]
     said_whole = number.start == 0 and unit.start == number.end and unit.end == len(tokens)
-    return (
-        number if said_whole and number.form in ("cardinal", "decimal") and mention.amount.unit in unit.labels else None
-    )
+    # "mil" may be a length or a volume; of a wrench it is plain which.
+    plain_unit = unit.labels == (mention.amount.unit,) or (mention.size and mention.amount.unit in unit.labels)
+    return number if said_whole and plain_unit and number.form in ("cardinal", "decimal") else None
 
 
 def _figure(speech: Speech, mention: Mention, number: Number) -> str | None:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from witnessmark.language.speech import UNTIMED
 from witnessmark.proof.misheard import NAME as MISHEARD
 from witnessmark.proof.model import Finding
+from witnessmark.proof.wording import bare
 from witnessmark.publication.caption_changes import UNIT, Change, Changes, caption_changes
 from witnessmark.publication.escape import markdown, precise
 from witnessmark.publication.findings import is_open
@@ -56,7 +57,7 @@ def _open(changes: Changes, findings: tuple[Finding, ...]) -> Iterator[str]:
         yield ""
         for each in doubtful:
             meant = each.fix.caption if each.fix else None
-            yield f"- {precise(each.start)} {markdown(each.said)}: {markdown(meant or 'other words')}? (`{each.id}`)"
+            yield f"- {precise(each.start)} {markdown(bare(each.said))}: {markdown(meant or 'other words')}? (`{each.id}`)"
         yield ""
     if changes.unplaced:
         yield from (
@@ -67,5 +68,5 @@ def _open(changes: Changes, findings: tuple[Finding, ...]) -> Iterator[str]:
         )
         for each in changes.unplaced:
             wanted = each.fix.caption if each.fix else None
-            yield f"- {precise(each.start)} {markdown(each.said)}: {markdown(wanted or '')} (`{each.id}`)"
+            yield f"- {precise(each.start)} {markdown(bare(each.said))}: {markdown(wanted or '')} (`{each.id}`)"
         yield ""

@@ -1,6 +1,6 @@
 """description.txt: the description of the upload, within the number of characters that the upload page takes."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from witnessmark.procedure.cautions import Caution
 from witnessmark.procedure.promises import Owed
@@ -8,6 +8,8 @@ from witnessmark.procedure.signal_words import ORDER
 from witnessmark.procedure.titles import CHECKS, INTRODUCTION, LAST, TOOLS
 from witnessmark.proof.model import Finding
 from witnessmark.proof.owed import PROMISED
+from witnessmark.proof.restated_pair import NAME as RESTATED
+from witnessmark.proof.value_against_row import NAME as VALUE
 from witnessmark.proof.wording import bare, clock
 from witnessmark.publication.cards import Card, cards_of
 from witnessmark.publication.chapters_txt import chapter_lines
@@ -24,6 +26,8 @@ STATEMENT = (
     "text. Neither says that the repair is safe or that it suits your machine."
 )
 CARD_OPENS = "Correction: "
+OF_A_VALUE = frozenset({VALUE, RESTATED})
+"""Checks that find another value said than the table has."""
 AROUND = frozenset({INTRODUCTION, TOOLS, LAST, CHECKS})
 """Chapters around the work itself."""
 
@@ -42,14 +46,16 @@ def _sections(manuscript: Manuscript) -> tuple[Section, ...]:
     filled = [each for each in examination.owed if each.settled is not None]
     owing = [each for each in examination.owed if each.settled is None]
     links = dict(examination.project.links)
+    cards = cards_of(examination)
+    corrected = {finding.item for card in cards for finding in card.findings if finding.check in OF_A_VALUE}
     # Players take the first list of times for the chapters (common practice): it goes before the corrections, whose
     # times stand inside their lines.
     return (
         _section("title", "", _summary(manuscript), 11),
         _section("", "", [STATEMENT], None),
         _section("chapters", "Chapters", chapter_lines(manuscript), 10, whole=True),
-        _section("corrections", "Corrections to this video", map(_correction, cards_of(examination)), 9),
-        _section("torques", "Torques", map(_torque, torque_lines(examination)), 8),
+        _section("corrections", "Corrections to this video", map(_correction, cards), 9),
+        _section("torques", "Torques", (_torque(line, corrected) for line in torque_lines(examination)), 8),
         _section("cautions", "Take care", _cautions(examination.cautions), 7),
         _section("links", "Links", dict.fromkeys(_link(each, links) for each in filled), 6),
         _section("tools", "Tools", map(_thing, kit.tools), 5),
@@ -96,26 +102,26 @@ def _correction(card: Card) -> str:
     """Time, what the manual says, and what the video says instead."""
     finding = card.findings[0]
     counts = card.text.removeprefix(CARD_OPENS)
-    if finding.value is not None and not _decided_otherwise(finding):
+    if finding.value is not None and _is_the_tables(finding):
         source = f" ({finding.row.source})" if finding.row and finding.row.source else ""
         counts = f"{finding.item}: the manual says {shown_value(finding.value)}{source}"
     said = f'; the video says "{bare(finding.said)}"' if finding.mentions and finding.said else ""
     return f"- At {clock(card.start / 1000)}, {counts}{said}"
 
 
-def _decided_otherwise(finding: Finding) -> bool:
-    """Whether the creator settled that another value counts than the table's: then only the card has it."""
-    if finding.settled is None or finding.value is None:
-        return False
-    return finding.expected not in (shown_value(finding.value), finding.value.printed)
+def _is_the_tables(finding: Finding) -> bool:
+    """Whether what counts is the value of the row, and no tool size of it and no other value that the creator decided on."""
+    value = finding.value
+    return value is not None and finding.expected in (shown_value(value), value.printed)
 
 
-def _torque(line: TorqueLine) -> str:
+def _torque(line: TorqueLine, corrected: Collection[str | None]) -> str:
+    """One fastener. corrected: the items of whose values the corrections speak; what else differs was not sure enough."""
     tool = f", tool {line.tool}" if line.tool else ""
     if line.value is None:
         return f"- {line.item}: look it up in the manual{tool}"
     text = f"- {line.item}: {shown_value(line.value)}{tool}"
-    if line.state == "differs" and line.said is not None:
+    if line.state == "differs" and line.said is not None and line.item in corrected:
         return f"{text}; the video says {shown_value(line.said)}"
     return text if line.source else f"{text}; unchecked, as the video says it"
 
