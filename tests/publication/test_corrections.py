@@ -40,6 +40,7 @@ def test_a_figure_stays_with_its_unit(manuscript):
         finding(severity="note"),
         finding(fix=None),
         finding(fix=Fix(question="Which?")),
+        finding(check="misheard", settled="jack stands counts"),
         finding(fix=None, settled="kept as said: newer manual"),
     ],
 )
