@@ -11,6 +11,8 @@ import pytest
 from witnessmark import __version__
 from witnessmark.cli import commands, main
 from witnessmark.project import read_project
+from witnessmark.publication.build import WRITERS
+from witnessmark.publication.write import MANIFEST
 from witnessmark.reference import with_reference
 from witnessmark.specs.table import read_tables
 
@@ -90,10 +92,31 @@ def test_an_open_hold_ends_with_1(run, project):
 def test_build_writes_everything_even_where_a_hold_is_open(run, project):
     folder = project("60 N·m")
     code, out, _ = run("build", folder)
-    names = {"facts.json", "findings.md", "chapters.txt", "kit.md", "kit.csv", "guide.md", "guide.html"}
+    names = {name for name, _ in WRITERS}
     assert code == 1
     assert names <= {path.name for path in (folder / "out").iterdir()}
     assert all(f"wrote {folder / 'out' / name}" in out for name in names)
+
+
+def test_build_writes_only_what_is_asked(run, project):
+    folder = project()
+    code, out, _ = run("build", folder, "--only", "kit.md", "--only", "kit.csv", "--skip", "kit.csv")
+    assert code == 0
+    assert {path.name for path in (folder / "out").iterdir()} == {"kit.md", MANIFEST}
+    assert [line for line in out.splitlines() if line.startswith("wrote")] == [f"wrote {folder / 'out' / 'kit.md'}"]
+
+
+def test_build_of_a_file_that_is_not_written(run, project):
+    folder = project()
+    code, _, err = run("build", folder, "--only", "kitt.md")
+    assert code == 2 and "the nearest is 'kit.md'" in err and "facts.json" in err
+    assert not (folder / "out").exists()
+
+
+def test_the_readme_lists_every_file_that_is_written():
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    table = readme[readme.index("| File | What it is |") : readme.index("All are written or none.")]
+    assert [name for name, _ in WRITERS if f"`{name}`" not in table] == []
 
 
 def test_build_gives_the_same_bytes_again(run, project, tmp_path):

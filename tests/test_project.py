@@ -72,6 +72,12 @@ def test_glossary_and_units_as_tables(folder: Path) -> None:
     assert project.units == ("kPa", "psi")
 
 
+def test_the_length_of_the_description(folder: Path) -> None:
+    text = 'title = "Belt"\ncaptions = "belt.vtt"\n'
+    assert read_project(write(folder, text)).description_limit == 5000
+    assert read_project(write(folder, text + "[description]\nlimit = 1500\n")).description_limit == 1500
+
+
 def test_byte_order_mark_and_windows_line_ends(folder: Path) -> None:
     (folder / "repair.toml").write_bytes(b'\xef\xbb\xbftitle = "Belt"\r\ncaptions = "belt.vtt"\r\n')
     assert read_project(folder).title == "Belt"
@@ -101,6 +107,9 @@ REFUSED = {
     "number in heard": (BASE + "[heard]\nfive = 5\n", ["key heard", "what was said"]),
     "number for a glossary": (BASE + "glossary = 3\n", ["key glossary", "a list of words"]),
     "text for true": (BASE + 'allow_outside = "yes"\n', ["key allow_outside", "true or false"]),
+    "unknown key of description": (BASE + "[description]\nlimits = 5\n", ["key description.limits", "'limit'"]),
+    "too short a description": (BASE + "[description]\nlimit = 499\n", ["description.limit", "too small", "500"]),
+    "text for a limit": (BASE + '[description]\nlimit = "5000"\n', ["description.limit", "wrong type", "limit = 5000"]),
     "unknown unit": (BASE + 'units = ["N·m", "furlong"]\n', ["key units", "'furlong'"]),
     "not TOML": ('title = "Belt"\ncaptions = belt.vtt\n', ["repair.toml line 2", "not TOML"]),
     "text never closed": ('title = "Belt"\n\ncaptions = "belt.vtt\n', ["repair.toml line 3", "not TOML"]),

@@ -88,20 +88,24 @@ def proof(folders: tuple[Path, ...]) -> int:
 @commands.command()
 @click.argument("folder", metavar="DIR", type=FOLDER)
 @click.option("--out", metavar="OUT", type=FOLDER, help="Folder to write into; by default DIR/out.")
-def build(folder: Path, out: Path | None) -> int:
-    """Write everything that is published beside the video of DIR.
+@click.option("--only", metavar="NAME", multiple=True, help="Write this file and no other; may be repeated.")
+@click.option("--skip", metavar="NAME", multiple=True, help="Do not write this file; may be repeated.")
+def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str, ...]) -> int:
+    """Write everything that is published beside the video of DIR, or the files named.
 
     A file that you edited since it was written is kept: the new one is put beside it as NAME.new. Exit code 0: written,
     no hold is open; 1: written, but a hold is open; 2: the input is wrong and nothing was written.
 
-    Example: witnessmark build front_brakes --out website/front_brakes
+    Example: witnessmark build front_brakes --out website/front_brakes --skip facts.json
     """
+    from witnessmark.publication.build import asked_for
     from witnessmark.publication.build import build as write_all
     from witnessmark.publication.findings import has_open_hold
     from witnessmark.publication.terminal import summary
 
+    names = asked_for(only, skip)
     examination = _examine(folder)
-    for written in write_all(examination, out or folder / "out"):
+    for written in write_all(examination, out or folder / "out", names):
         beside = f" ({written.kept} was edited since it was written and is kept)" if written.kept else ""
         click.echo(f"wrote {written.path}{beside}")
     click.echo(summary(examination.project.title, examination.findings))

@@ -34,6 +34,7 @@ class Project:
 
     glossary: the creator's own words. heard: pairs of a misheard text and what was said. links: pairs of a promised
     thing and what it points to. units: labels of data/units.toml in the order in which to print them.
+    description_limit: characters that the upload's description may have.
     """
 
     folder: Path
@@ -46,6 +47,7 @@ class Project:
     heard: tuple[tuple[str, str], ...] = ()
     links: tuple[tuple[str, str], ...] = ()
     units: tuple[str, ...] = ()
+    description_limit: int = 5000
 
 
 class _Table(BaseModel):
@@ -64,6 +66,11 @@ class _UnitsTable(_Table):
     order: list[Text]
 
 
+class _DescriptionTable(_Table):
+    # The statement that the manual comes first and the names of what was left out need some room.
+    limit: Annotated[int, Field(ge=500)] = Project.description_limit
+
+
 class _ProjectTable(_Table):
     title: Text
     captions: Text
@@ -75,6 +82,7 @@ class _ProjectTable(_Table):
     heard: dict[Text, Text] = {}
     links: dict[Text, Text] = {}
     units: list[Text] | _UnitsTable = []
+    description: _DescriptionTable = _DescriptionTable()
 
 
 _EXPECTED = {
@@ -88,6 +96,7 @@ _EXPECTED = {
     "heard": 'a table of "misheard words" = "what was said"',
     "links": 'a table of "what was promised" = "where it is"',
     "units": 'a list of units in order, as in ["N·m", "lbf·ft"]',
+    "description": "a table [description] with limit = 5000 or another whole number of characters, 500 at least",
 }
 
 
@@ -110,6 +119,7 @@ def read_project(folder: Path) -> Project:
         heard=tuple(table.heard.items()),
         links=tuple(table.links.items()),
         units=tuple(dict.fromkeys(map(_unit, units))),
+        description_limit=table.description.limit,
     )
 
 
@@ -154,14 +164,16 @@ def _checked(data: dict[str, Any]) -> _ProjectTable:
     if error["type"] == "missing" and path[0] in ("title", "captions"):
         remedy = f"write {path[0]} = {_EXPECTED[path[0]]}"
         raise InputError(PROJECT_FILE, f"key {path[0]!r} is missing", remedy) from None
-    key = ".".join(path[:2]) if path[0] == "machine" else path[0]
-    problem = "is empty" if error["type"] == "string_too_short" else "is of the wrong type"
-    expected = "a text in quotation marks" if "." in key else _EXPECTED[path[0]]
+    key = ".".join(path[:2]) if path[0] in ("machine", "description") else path[0]
+    problem = {"string_too_short": "is empty", "greater_than_equal": "is too small"}.get(
+        error["type"], "is of the wrong type"
+    )
+    expected = "a text in quotation marks" if key.startswith("machine.") else _EXPECTED[path[0]]
     raise InputError(f"{PROJECT_FILE} key {key}", f"the value {problem}", f"write {expected}") from None
 
 
 def _unknown_key(path: list[str]) -> InputError:
-    tables: dict[str, type[_Table]] = {"machine": _MachineTable, "units": _UnitsTable}
+    tables: dict[str, type[_Table]] = {"machine": _MachineTable, "units": _UnitsTable, "description": _DescriptionTable}
     known = list((tables[path[0]] if path[1:] else _ProjectTable).model_fields)
     nearest = process.extractOne(path[-1].casefold(), known, scorer=fuzz.ratio)[0]
     place = f"{PROJECT_FILE} key {'.'.join([path[0], *path[1:][-1:]])}"

@@ -4,7 +4,8 @@ from io import StringIO
 from hand_made import finding
 
 from witnessmark.procedure.model import Chapter
-from witnessmark.publication.chapters_txt import chapters_txt, playable
+from witnessmark.publication.chapters import playable
+from witnessmark.publication.chapters_txt import chapters_txt
 from witnessmark.publication.findings_md import findings_md
 from witnessmark.publication.kit_csv import kit_csv
 from witnessmark.publication.kit_md import kit_md

@@ -1,10 +1,23 @@
 """Every file that is published beside a video, in the order in which they are listed."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from rapidfuzz import fuzz, process
+
+from witnessmark.errors import InputError
 from witnessmark.examination import Examination
+from witnessmark.publication.captions_review_md import captions_review_md
+from witnessmark.publication.captions_srt import captions_srt
+from witnessmark.publication.captions_vtt import captions_vtt
+from witnessmark.publication.chapters_ffmeta import chapters_ffmeta
+from witnessmark.publication.chapters_json import chapters_json
 from witnessmark.publication.chapters_txt import chapters_txt
+from witnessmark.publication.chapters_vtt import chapters_vtt
+from witnessmark.publication.chapters_xml import chapters_xml
+from witnessmark.publication.corrections_csv import corrections_csv
+from witnessmark.publication.corrections_vtt import corrections_vtt
+from witnessmark.publication.description_txt import description_txt
 from witnessmark.publication.facts import facts_json
 from witnessmark.publication.findings_md import findings_md
 from witnessmark.publication.guide_html import guide_html
@@ -18,7 +31,17 @@ Writer = Callable[[Manuscript], str]
 
 WRITERS: tuple[tuple[str, Writer], ...] = (
     ("findings.md", findings_md),
+    ("description.txt", description_txt),
     ("chapters.txt", chapters_txt),
+    ("chapters.vtt", chapters_vtt),
+    ("chapters.ffmeta", chapters_ffmeta),
+    ("chapters.xml", chapters_xml),
+    ("chapters.json", chapters_json),
+    ("captions.corrected.vtt", captions_vtt),
+    ("captions.corrected.srt", captions_srt),
+    ("captions.review.md", captions_review_md),
+    ("corrections.csv", corrections_csv),
+    ("corrections.vtt", corrections_vtt),
     ("kit.md", kit_md),
     ("kit.csv", kit_csv),
     ("guide.md", guide_md),
@@ -27,7 +50,29 @@ WRITERS: tuple[tuple[str, Writer], ...] = (
 )
 
 
-def build(examination: Examination, out: Path) -> tuple[Written, ...]:
-    """Write every file into a folder, whole or not at all. Raises InputError where the folder cannot be written."""
+def asked_for(only: Sequence[str] = (), skip: Sequence[str] = ()) -> tuple[str, ...]:
+    """Names of the files to write: all, or only some, without those to skip.
+
+    Raises InputError for a name that no writer has, and where nothing is left.
+    """
+    known = [name for name, _ in WRITERS]
+    for option, names in (("--only", only), ("--skip", skip)):
+        unknown = next((name for name in names if name not in known), None)
+        if unknown is not None:
+            nearest = process.extractOne(unknown, known, scorer=fuzz.ratio)[0]
+            problem = f"no file {unknown!r} is written, the nearest is {nearest!r}"
+            raise InputError(f"build {option}", problem, f"known are {', '.join(known)}")
+    asked = tuple(name for name in known if (not only or name in only) and name not in skip)
+    if not asked:
+        raise InputError("build", "no file is left to write", "name one more with --only, or skip one less")
+    return asked
+
+
+def build(examination: Examination, out: Path, names: Sequence[str] | None = None) -> tuple[Written, ...]:
+    """Write the files of these names (by default every file) into a folder, whole or not at all.
+
+    Raises InputError where the folder cannot be written.
+    """
     manuscript = prepare(examination)
-    return write_files(out, {name: write(manuscript) for name, write in WRITERS})
+    asked = asked_for() if names is None else names
+    return write_files(out, {name: write(manuscript) for name, write in WRITERS if name in asked})

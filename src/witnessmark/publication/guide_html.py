@@ -1,7 +1,9 @@
 """guide.html: the written guide as one file that is read on a phone in the workshop, or printed."""
 
+from collections.abc import Sequence
 from typing import Any
 
+from witnessmark.publication.chapters import ChapterSpan, chapter_spans
 from witnessmark.publication.guide import Guide, GuideChapter, GuideTool, guide_of
 from witnessmark.publication.manuscript import Manuscript
 from witnessmark.publication.render import data_block, render
@@ -12,11 +14,11 @@ def guide_html(manuscript: Manuscript) -> str:
     """The text of guide.html. Raises InputError where the project's own template is wrong."""
     guide = guide_of(manuscript)
     folder = manuscript.examination.project.folder
-    return render("guide.html.j2", folder, guide=guide, how_to=data_block(how_to(guide)))
+    return render("guide.html.j2", folder, guide=guide, how_to=data_block(how_to(guide, chapter_spans(manuscript))))
 
 
-def how_to(guide: Guide) -> dict[str, Any]:
-    """The guide as schema.org HowTo data (https://schema.org/HowTo)."""
+def how_to(guide: Guide, spans: Sequence[ChapterSpan]) -> dict[str, Any]:
+    """The guide as schema.org HowTo data (https://schema.org/HowTo). spans: the chapters of its video."""
     return {
         "@context": "https://schema.org",
         "@type": "HowTo",
@@ -25,7 +27,17 @@ def how_to(guide: Guide) -> dict[str, Any]:
         "tool": [{"@type": "HowToTool", "name": _full_name(each)} for each in guide.tools],
         "supply": [{"@type": "HowToSupply", "name": _full_name(each)} for each in guide.supplies],
         "step": [_section(chapter) for chapter in guide.chapters],
+        "video": _video(guide, spans),
     }
+
+
+def _video(guide: Guide, spans: Sequence[ChapterSpan]) -> dict[str, Any]:
+    """The recording with its chapters as Clips (https://schema.org/Clip), in seconds; where it is kept is not known."""
+    clips = [
+        {"@type": "Clip", "name": span.title, "startOffset": span.start / 1000, "endOffset": span.end / 1000}
+        for span in spans
+    ]
+    return {"@type": "VideoObject", "name": guide.title, "description": guide.statement, "hasPart": clips}
 
 
 def _section(chapter: GuideChapter) -> dict[str, Any]:
