@@ -6,7 +6,7 @@ import pytest
 from hand_made import finding
 
 from witnessmark.proof.model import Fix
-from witnessmark.publication.cards import cards_of
+from witnessmark.publication.corrections import corrections
 from witnessmark.publication.corrections_csv import COLUMNS, corrections_csv
 from witnessmark.publication.corrections_vtt import corrections_vtt
 from witnessmark.transcript import parse_transcript
@@ -57,7 +57,7 @@ def test_a_settled_card_tells_its_decision(manuscript):
 
 def test_two_findings_that_ask_for_one_card_share_it(manuscript):
     made = manuscript(findings=(finding("f1"), replace(finding("f2"), start=43.0)))
-    (card,) = cards_of(made.examination)
+    (card,) = corrections(made.examination.findings)
     assert [each.id for each in card.findings] == ["f1", "f2"]
     assert rows(made)[0]["finding"] == "f1 f2"
 

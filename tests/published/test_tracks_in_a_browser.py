@@ -19,9 +19,9 @@ import pytest
 from witnessmark.publication.caption_changes import caption_changes
 from witnessmark.publication.caption_cues import caption_cues
 from witnessmark.publication.captions_vtt import captions_vtt
-from witnessmark.publication.cards import cards_of
 from witnessmark.publication.chapters import chapter_spans
 from witnessmark.publication.chapters_vtt import chapters_vtt
+from witnessmark.publication.corrections import corrections
 from witnessmark.publication.corrections_vtt import corrections_vtt
 from witnessmark.publication.manuscript import Manuscript
 
@@ -83,14 +83,14 @@ def test_chromium_has_the_same_cues(published: Manuscript, tmp_path: Path, addre
     dom = dumped(f"{address}/page.html", tmp_path / "profile")
     told = re.search(r'<pre id="told">(.*?)</pre>', dom, re.S)
     assert told and told[1], dom
-    captions, corrections, chapters = json.loads(html.unescape(told[1]))
+    captions, switched_on, chapters = json.loads(html.unescape(told[1]))
 
     examination = published.examination
     cues = caption_cues(examination.reading.speech.transcript, caption_changes(examination).made)
     loaded = 2  # HTMLTrackElement.LOADED
     assert captions == [loaded, [[cue.start, cue.end, "\n".join(cue.lines)] for cue in cues]]
     assert chapters == [loaded, [[span.start, span.end, span.title] for span in chapter_spans(published)]]
-    cards = [[card.start, card.end, " ".join(card.text.split())] for card in cards_of(examination)]
+    cards = [[card.start, card.end, " ".join(card.text.split())] for card in corrections(examination.findings)]
     if cards:
-        state, shown = corrections
+        state, shown = switched_on
         assert (state, [[start, end, text.replace("\n", " ")] for start, end, text in shown]) == (loaded, cards)

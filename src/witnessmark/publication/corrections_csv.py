@@ -3,7 +3,7 @@
 import csv
 from io import StringIO
 
-from witnessmark.publication.cards import Card, cards_of
+from witnessmark.publication.corrections import Correction, corrections
 from witnessmark.publication.kit_csv import spreadsheet_cell
 from witnessmark.publication.manuscript import Manuscript
 from witnessmark.publication.timed_text import time_code
@@ -16,11 +16,11 @@ def corrections_csv(manuscript: Manuscript) -> str:
     text = StringIO()
     table = csv.writer(text, lineterminator="\n")
     table.writerow(COLUMNS)
-    table.writerows(_row(card) for card in cards_of(manuscript.examination))
+    table.writerows(_row(card) for card in corrections(manuscript.examination.findings))
     return text.getvalue()
 
 
-def _row(card: Card) -> tuple[str, ...]:
+def _row(card: Correction) -> tuple[str, ...]:
     first = card.findings[0]
     caption = first.fix.caption if first.fix else None
     cells = (

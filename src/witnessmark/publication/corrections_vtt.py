@@ -4,7 +4,7 @@ import re
 import textwrap
 
 from witnessmark.publication.caption_layout import LONGEST_LINE
-from witnessmark.publication.cards import cards_of
+from witnessmark.publication.corrections import corrections
 from witnessmark.publication.escape import printable
 from witnessmark.publication.manuscript import Manuscript
 from witnessmark.publication.timed_text import TextCue, webvtt
@@ -14,7 +14,9 @@ _FIGURE = re.compile(r"(?<=\d) (?=[^\W\d])")
 
 def corrections_vtt(manuscript: Manuscript) -> str:
     """The text of corrections.vtt: each card from its in time to its out time; no cue where nothing is corrected."""
-    return webvtt(TextCue(card.start, card.end, _lines(card.text)) for card in cards_of(manuscript.examination))
+    return webvtt(
+        TextCue(card.start, card.end, _lines(card.text)) for card in corrections(manuscript.examination.findings)
+    )
 
 
 def _lines(text: str) -> tuple[str, ...]:

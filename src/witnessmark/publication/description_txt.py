@@ -11,8 +11,8 @@ from witnessmark.proof.owed import PROMISED
 from witnessmark.proof.restated_pair import NAME as RESTATED
 from witnessmark.proof.value_against_row import NAME as VALUE
 from witnessmark.proof.wording import bare, clock
-from witnessmark.publication.cards import Card, cards_of
 from witnessmark.publication.chapters_txt import chapter_lines
+from witnessmark.publication.corrections import Correction, corrections
 from witnessmark.publication.escape import printable
 from witnessmark.publication.fitted import Section, fitted
 from witnessmark.publication.guide import machine_named
@@ -25,7 +25,6 @@ STATEMENT = (
     "The workshop manual of your machine, local codes and licensed practice come first, before this video and this "
     "text. Neither says that the repair is safe or that it suits your machine."
 )
-CARD_OPENS = "Correction: "
 OF_A_VALUE = frozenset({VALUE, RESTATED})
 """Checks that find another value said than the table has."""
 AROUND = frozenset({INTRODUCTION, TOOLS, LAST, CHECKS})
@@ -46,7 +45,7 @@ def _sections(manuscript: Manuscript) -> tuple[Section, ...]:
     filled = [each for each in examination.owed if each.settled is not None]
     owing = [each for each in examination.owed if each.settled is None]
     links = dict(examination.project.links)
-    cards = cards_of(examination)
+    cards = corrections(examination.findings)
     corrected = {finding.item for card in cards for finding in card.findings if finding.check in OF_A_VALUE}
     # Players take the first list of times for the chapters (common practice): it goes before the corrections, whose
     # times stand inside their lines.
@@ -98,10 +97,10 @@ def _lowered(title: str) -> str:
     return title[:1].lower() + title[1:] if title[1:2].islower() else title
 
 
-def _correction(card: Card) -> str:
+def _correction(card: Correction) -> str:
     """Time, what the manual says, and what the video says instead."""
     finding = card.findings[0]
-    counts = card.text.removeprefix(CARD_OPENS)
+    counts = card.matter
     if finding.value is not None and _is_the_tables(finding):
         source = f" ({finding.row.source})" if finding.row and finding.row.source else ""
         counts = f"{finding.item}: the manual says {shown_value(finding.value)}{source}"
