@@ -1,0 +1,139 @@
+"""A still for each step: the sharpest picture of the video while the step is told and done."""
+
+from collections.abc import Iterator
+from io import BytesIO
+from typing import TYPE_CHECKING
+
+import numpy as np
+from PIL import Image
+
+from witnessmark.procedure.model import Step
+from witnessmark.publication.footage import begins, opened, upright_size
+from witnessmark.publication.manuscript import Manuscript, Still
+from witnessmark.publication.media import Note
+from witnessmark.proof.wording import clock
+
+if TYPE_CHECKING:
+    import av.container
+    from av.video.frame import VideoFrame
+    from av.video.stream import VideoStream
+
+BEFORE, AFTER, LONGEST = 0.5, 2.0, 10.0
+"""Seconds looked at before the words of a step begin and after they end, as hands follow words; and at most in all."""
+APART = 0.2
+"""Seconds between two pictures that are compared."""
+WIDEST, WIDEST_SMALL = 1280, 720
+"""Pixels."""
+QUALITY, QUALITY_SMALL = 88, 80
+"""Of the JPEG, on libjpeg's scale to 100."""
+MEASURED_WIDTH = 640
+"""Pixels to which a picture is brought before its sharpness is measured, so that noise counts for less."""
+
+
+def find_stills(manuscript: Manuscript, note: Note) -> dict[int, Still]:
+    """The still of each step, by its number from 1; a step that lies outside the video has none, and a note tells so.
+
+    Raises InputError where the video cannot be read.
+    """
+    footage = manuscript.footage
+    if footage is None:
+        return {}
+    stills: dict[int, Still] = {}
+    steps = dict(enumerate(manuscript.examination.procedure.steps, 1))
+    with opened(footage.path) as (container, stream):
+        for number, step in steps.items():
+            found = _sharpest(container, stream, *window(step)) if step.start < footage.duration else None
+            if found is not None:
+                stills[number] = _still(number, step, *found, upright_size(found[1], stream))
+    if len(stills) < len(steps):
+        outside = ", ".join(str(number) for number in steps if number not in stills)
+        note(f"{footage.path.name}: there is no picture of step {outside}: the video ends at {_end(footage.duration)}")
+    return stills
+
+
+def window(step: Step) -> tuple[float, float]:
+    """The seconds of the video that are looked at for a step, first and last."""
+    first = max(0.0, step.start - BEFORE)
+    return first, min(step.end + AFTER, first + LONGEST)
+
+
+def sharpness(grey: np.ndarray) -> float:
+    """How sharp a picture is: the variance of its Laplacian, in grey levels squared.
+
+    grey: height by width, 0 to 255. The measure is that of Pech-Pacheco and others, "Diatom autofocusing in brightfield
+    microscopy: a comparative study", ICPR 2000 (from memory).
+    """
+    g = grey.astype(np.float32)
+    laplacian = g[:-2, 1:-1] + g[2:, 1:-1] + g[1:-1, :-2] + g[1:-1, 2:] - 4 * g[1:-1, 1:-1]
+    return float(laplacian.var(dtype=np.float64)) if laplacian.size else 0.0
+
+
+def _sharpest(
+    container: "av.container.InputContainer", stream: "VideoStream", first: float, last: float
+) -> tuple[float, "VideoFrame"] | None:
+    """The sharpest picture between two seconds and its second; the earlier of two alike. None where there is none."""
+    best: tuple[float, float, VideoFrame] | None = None
+    compared = -APART
+    for second, frame in _between(container, stream, first, last):
+        # Where pictures stand further apart than they are compared, each is.
+        if second - compared < APART - 0.001:
+            continue
+        compared = second
+        sharp = sharpness(_grey(frame))
+        if best is None or sharp > best[0]:
+            best = sharp, second, frame
+    return best[1:] if best else None
+
+
+def _between(
+    container: "av.container.InputContainer", stream: "VideoStream", first: float, last: float
+) -> Iterator[tuple[float, "VideoFrame"]]:
+    """The pictures shown between two seconds, decoded from the key picture before them; at least the one shown at `first`."""
+    zero = begins(container)
+    container.seek(round((first + zero) / stream.time_base), stream=stream)
+    shown: tuple[float, VideoFrame] | None = None
+    for frame in container.decode(stream):
+        second = (frame.time or 0.0) - zero
+        if second < first:
+            shown = second, frame
+            continue
+        if shown is not None and second > first:
+            yield first, shown[1]
+        shown = None
+        if second > last:
+            return
+        yield second, frame
+    if shown is not None:
+        yield first, shown[1]
+
+
+def _grey(frame: "VideoFrame") -> np.ndarray:
+    width = min(frame.width, MEASURED_WIDTH)
+    height = max(1, round(frame.height * width / frame.width))
+    return frame.reformat(width=width, height=height, format="gray").to_ndarray()
+
+
+def _still(number: int, step: Step, second: float, frame: "VideoFrame", size: tuple[int, int]) -> Still:
+    picture = frame.to_image()
+    upright = picture.rotate(frame.rotation, expand=True) if frame.rotation else picture
+    return Still(
+        path=f"stills/step{number:02d}.jpg",
+        time=second,
+        alt=f"Step {number}: {step.text}",
+        jpeg=_jpeg(upright, size, WIDEST, QUALITY),
+        small=_jpeg(upright, size, WIDEST_SMALL, QUALITY_SMALL),
+    )
+
+
+def _jpeg(picture: Image.Image, size: tuple[int, int], widest: int, quality: int) -> bytes:
+    """A picture at its shown size, or smaller where that is wider than `widest`."""
+    scale = min(1.0, widest / size[0])
+    shown = (max(1, round(size[0] * scale)), max(1, round(size[1] * scale)))
+    file = BytesIO()
+    resized = picture if picture.size == shown else picture.resize(shown, Image.Resampling.LANCZOS)
+    resized.convert("RGB").save(file, "JPEG", quality=quality, optimize=True)
+    return file.getvalue()
+
+
+def _end(seconds: float) -> str:
+    return clock(seconds) if seconds != float("inf") else "an unknown time"
