@@ -10,6 +10,7 @@ import sys
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from pathlib import Path
 
 import av
@@ -139,11 +140,11 @@ def main(folder: Path, path: Path) -> None:
 
     examination = examine(folder)
     steps = sorted(examination.procedure.steps, key=lambda step: step.start)
-    ends = [min(step.end + 2, after.start) for step, after in zip(steps, steps[1:], strict=False)]
+    ends = [min(step.end + 2, after.start) for step, after in pairwise(steps)]
     ends += [step.end + 2 for step in steps[-1:]]
     moments = [Moment(step.start, end, step.text) for step, end in zip(steps, ends, strict=True)]
     draw_video(path, moments, examination.reading.speech.transcript.duration)
-    print(f"wrote {path}; name it in {folder / 'repair.toml'}: video = \"{path.name}\"")
+    print(f'wrote {path}; name it in {folder / "repair.toml"}: video = "{path.name}"')
 
 
 if __name__ == "__main__":

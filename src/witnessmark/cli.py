@@ -88,7 +88,8 @@ def proof(folders: tuple[Path, ...]) -> int:
 @commands.command()
 @click.argument("folder", metavar="DIR", type=FOLDER)
 @click.option("--out", metavar="OUT", type=FOLDER, help="Folder to write into; by default DIR/out.")
-def build(folder: Path, out: Path | None) -> int:
+@click.option("--with-video", is_flag=True, help="Also a copy of the video, with its chapters in it.")
+def build(folder: Path, out: Path | None, with_video: bool) -> int:
     """Write everything that is published beside the video of DIR.
 
     A file that you edited since it was written is kept: the new one is put beside it as NAME.new. Exit code 0: written,
@@ -96,12 +97,17 @@ def build(folder: Path, out: Path | None) -> int:
 
     Example: witnessmark build front_brakes --out website/front_brakes
     """
+    from witnessmark.progress import working
     from witnessmark.publication.build import build as write_all
     from witnessmark.publication.findings import has_open_hold
     from witnessmark.publication.terminal import summary
 
     examination = _examine(folder)
-    for written in write_all(examination, out or folder / "out"):
+    notes: list[str] = []
+    with working(f"writing {out or folder / 'out'}"):
+        done = write_all(examination, out or folder / "out", with_video=with_video, note=notes.append)
+    _print_notes(notes)
+    for written in done:
         beside = f" ({written.kept} was edited since it was written and is kept)" if written.kept else ""
         click.echo(f"wrote {written.path}{beside}")
     click.echo(summary(examination.project.title, examination.findings))

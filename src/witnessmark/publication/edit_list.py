@@ -10,6 +10,8 @@ from witnessmark.publication.manuscript import Manuscript
 
 USUAL_RATE = 25.0
 """Frames a second, where there is no video."""
+RATES = (24000 / 1001, 24.0, 25.0, 30000 / 1001, 30.0, 50.0, 60000 / 1001, 60.0)
+"""Frames a second that time code counts (SMPTE ST 12-1, from memory)."""
 EDL = "cmx_3600"
 TAIL = 1.0
 """Seconds kept behind the last marker, where the length of the video is not known."""
@@ -35,7 +37,7 @@ def _without_text(timeline: otio.schema.Timeline) -> otio.schema.Timeline:
 def timeline_of(manuscript: Manuscript) -> otio.schema.Timeline:
     """The video as one clip, with the markers on it. Its rate is the time code rate nearest to the video's."""
     project, footage = manuscript.examination.project, manuscript.footage
-    rate = otio.opentime.RationalTime.nearest_smpte_timecode_rate(footage.rate if footage else USUAL_RATE)
+    rate = min(RATES, key=lambda each: abs(each - (footage.rate if footage else USUAL_RATE)))
     found = corrections(manuscript.examination.findings)
     whole = _span(0.0, _length(manuscript, found), rate)
     media = otio.schema.ExternalReference(project.video.name, whole) if project.video else None

@@ -1,5 +1,6 @@
 """An examination made ready for the writers: the kit drawn up, each caution put before the step that needs it."""
 
+from base64 import b64encode
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -17,7 +18,8 @@ SOON = 15.0
 class Still:
     """The picture of a step. path: its file, below the folder that is published. time: second of the video.
 
-    alt: what it shows, in words. jpeg: its bytes. small: the same smaller, for a page that holds all of them.
+    alt: what it shows, in words. jpeg: its bytes. small: the same smaller, width by height pixels, for a page that
+    holds all of them.
     """
 
     path: str
@@ -25,6 +27,13 @@ class Still:
     alt: str
     jpeg: bytes
     small: bytes
+    width: int
+    height: int
+
+    @property
+    def data_uri(self) -> str:
+        """The smaller picture as an address that holds it (RFC 2397)."""
+        return f"data:image/jpeg;base64,{b64encode(self.small).decode('ascii')}"
 
 
 @dataclass(frozen=True)

@@ -3,18 +3,15 @@
 A medium that cannot be made costs one note; the texts and the other media are written all the same.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from importlib.util import find_spec
-from pathlib import Path
 
 from witnessmark.errors import InputError
 from witnessmark.publication.corrections import corrections
 from witnessmark.publication.footage import look_at
 from witnessmark.publication.manuscript import Manuscript
-
-Note = Callable[[str], None]
-"""Takes one line that the user should know."""
+from witnessmark.publication.note import Note
 
 EXTRAS = {"video": ("av", "PIL", "numpy"), "edit": ("opentimelineio",), "pdf": ("weasyprint",)}
 """Extra of pyproject.toml: the modules that it brings."""
@@ -30,7 +27,7 @@ class Medium:
     name: str
     extra: str
     wanted: Callable[[Manuscript], bool]
-    make: Callable[[Manuscript, Note], Mapping[str, str | bytes]]
+    make: Callable[[Manuscript], Mapping[str, str | bytes]]
 
 
 def illustrated(manuscript: Manuscript, note: Note) -> Manuscript:
@@ -59,7 +56,7 @@ def media_files(manuscript: Manuscript, note: Note) -> dict[str, str | bytes]:
         if medium in absent:
             continue
         try:
-            files |= medium.make(manuscript, note)
+            files |= medium.make(manuscript)
         except InputError as why:
             note(f"{medium.name} left out: {why}")
     return files
@@ -81,26 +78,26 @@ def _absent(media: Sequence[Medium]) -> str:
     return f"left out: {names}; to have them, install the extras: pip install 'witnessmark[{extras}]'"
 
 
-def _stills(manuscript: Manuscript, note: Note) -> Mapping[str, str | bytes]:
+def _stills(manuscript: Manuscript) -> Mapping[str, str | bytes]:
     from witnessmark.publication.contact_sheet import contact_sheet
 
     stills = {still.path: still.jpeg for still in manuscript.stills.values()}
     return {**stills, "contact_sheet.jpg": contact_sheet(manuscript)} if stills else {}
 
 
-def _cards(manuscript: Manuscript, note: Note) -> Mapping[str, str | bytes]:
+def _cards(manuscript: Manuscript) -> Mapping[str, str | bytes]:
     from witnessmark.publication.cards import cards
 
     return cards(manuscript)
 
 
-def _edit_list(manuscript: Manuscript, note: Note) -> Mapping[str, str | bytes]:
+def _edit_list(manuscript: Manuscript) -> Mapping[str, str | bytes]:
     from witnessmark.publication.edit_list import edit_list
 
     return edit_list(manuscript)
 
 
-def _guide_pdf(manuscript: Manuscript, note: Note) -> Mapping[str, str | bytes]:
+def _guide_pdf(manuscript: Manuscript) -> Mapping[str, str | bytes]:
     from witnessmark.publication.guide_pdf import guide_pdf
 
     return {"guide.pdf": guide_pdf(manuscript)}
@@ -119,5 +116,5 @@ MEDIA: tuple[Medium, ...] = (
     Medium("stills", "video", _has_video, _stills),
     Medium("cards", "video", _has_corrections, _cards),
     Medium("corrections.otio", "edit", _has_corrections, _edit_list),
-    Medium("guide.pdf", "pdf", lambda manuscript: True, _guide_pdf),
+    Medium("guide.pdf", "pdf", lambda _: True, _guide_pdf),
 )

@@ -8,15 +8,18 @@ import numpy as np
 from PIL import Image
 
 from witnessmark.procedure.model import Step
-from witnessmark.publication.footage import begins, opened, upright_size
-from witnessmark.publication.manuscript import Manuscript, Still
-from witnessmark.publication.media import Note
 from witnessmark.proof.wording import clock
+from witnessmark.publication.footage import MICROSECONDS, begins, opened, upright_size
+from witnessmark.publication.manuscript import Manuscript, Still
+from witnessmark.publication.note import Note
 
 if TYPE_CHECKING:
     import av.container
     from av.video.frame import VideoFrame
     from av.video.stream import VideoStream
+
+Grey = np.ndarray[tuple[int, ...], np.dtype[np.uint8]]
+"""Grey levels, height by width."""
 
 BEFORE, AFTER, LONGEST = 0.5, 2.0, 10.0
 """Seconds looked at before the words of a step begin and after they end, as hands follow words; and at most in all."""
@@ -57,7 +60,7 @@ def window(step: Step) -> tuple[float, float]:
     return first, min(step.end + AFTER, first + LONGEST)
 
 
-def sharpness(grey: np.ndarray) -> float:
+def sharpness(grey: Grey) -> float:
     """How sharp a picture is: the variance of its Laplacian, in grey levels squared.
 
     grey: height by width, 0 to 255. The measure is that of Pech-Pacheco and others, "Diatom autofocusing in brightfield
@@ -90,7 +93,7 @@ def _between(
 ) -> Iterator[tuple[float, "VideoFrame"]]:
     """The pictures shown between two seconds, decoded from the key picture before them; at least the one shown at `first`."""
     zero = begins(container)
-    container.seek(round((first + zero) / stream.time_base), stream=stream)
+    container.seek(round((first + zero) * MICROSECONDS))
     shown: tuple[float, VideoFrame] | None = None
     for frame in container.decode(stream):
         second = (frame.time or 0.0) - zero
@@ -107,31 +110,37 @@ def _between(
         yield first, shown[1]
 
 
-def _grey(frame: "VideoFrame") -> np.ndarray:
+def _grey(frame: "VideoFrame") -> Grey:
     width = min(frame.width, MEASURED_WIDTH)
     height = max(1, round(frame.height * width / frame.width))
-    return frame.reformat(width=width, height=height, format="gray").to_ndarray()
+    return frame.reformat(width=width, height=height, format="gray").to_ndarray().astype(np.uint8)
 
 
 def _still(number: int, step: Step, second: float, frame: "VideoFrame", size: tuple[int, int]) -> Still:
-    picture = frame.to_image()
+    picture = Image.fromarray(frame.to_ndarray(format="rgb24"))
     upright = picture.rotate(frame.rotation, expand=True) if frame.rotation else picture
+    large, small = _fitted(size, WIDEST), _fitted(size, WIDEST_SMALL)
     return Still(
         path=f"stills/step{number:02d}.jpg",
         time=second,
         alt=f"Step {number}: {step.text}",
-        jpeg=_jpeg(upright, size, WIDEST, QUALITY),
-        small=_jpeg(upright, size, WIDEST_SMALL, QUALITY_SMALL),
+        jpeg=_jpeg(upright, large, QUALITY),
+        small=_jpeg(upright, small, QUALITY_SMALL),
+        width=small[0],
+        height=small[1],
     )
 
 
-def _jpeg(picture: Image.Image, size: tuple[int, int], widest: int, quality: int) -> bytes:
-    """A picture at its shown size, or smaller where that is wider than `widest`."""
+def _fitted(size: tuple[int, int], widest: int) -> tuple[int, int]:
+    """A size, or one no wider than `widest` pixels."""
     scale = min(1.0, widest / size[0])
-    shown = (max(1, round(size[0] * scale)), max(1, round(size[1] * scale)))
+    return max(1, round(size[0] * scale)), max(1, round(size[1] * scale))
+
+
+def _jpeg(picture: Image.Image, size: tuple[int, int], quality: int) -> bytes:
     file = BytesIO()
-    resized = picture if picture.size == shown else picture.resize(shown, Image.Resampling.LANCZOS)
-    resized.convert("RGB").save(file, "JPEG", quality=quality, optimize=True)
+    resized = picture if picture.size == size else picture.resize(size, Image.Resampling.LANCZOS)
+    resized.save(file, "JPEG", quality=quality, optimize=True)
     return file.getvalue()
 
 
