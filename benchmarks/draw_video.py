@@ -23,7 +23,7 @@ SHARP = 1.0
 """Seconds for which a moment is sharp, in its middle."""
 PAINTS = ("#c0392b", "#2471a3", "#229954", "#b9770e", "#7d3c98", "#117a65")
 TICKS = 1000
-SOUND_RATE = 22050
+SOUND_RATE = 16000
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +55,12 @@ def draw_video(
         stream.width, stream.height, stream.pix_fmt = *size, "yuv420p"
         stream.codec_context.time_base = stream.time_base = Fraction(1, TICKS)
         stream.codec_context.gop_size = 5 * RATE
-        stream.codec_context.options = {"qscale": "6"}
-        stream.codec_context.bit_rate = 60_000
+        stream.codec_context.bit_rate = 25_000
         if rotated:
             stream.set_display_rotation(rotated)
         audio = out.add_stream("aac", rate=SOUND_RATE, layout="mono") if sound else None
+        if audio is not None:
+            audio.codec_context.bit_rate = 12_000
         for second in times(duration, uneven):
             frame = av.VideoFrame.from_image(picture(moments, second, size))
             frame.pts, frame.time_base = round(second * TICKS), Fraction(1, TICKS)

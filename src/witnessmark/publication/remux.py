@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from witnessmark.errors import InputError
 from witnessmark.procedure.model import Chapter
-from witnessmark.publication.chapters_txt import playable
 from witnessmark.publication.escape import printable
 from witnessmark.publication.footage import Footage, opened
 from witnessmark.publication.manuscript import Manuscript
@@ -19,6 +18,8 @@ if TYPE_CHECKING:
 
 KINDS = {".mp4": "mp4", ".m4v": "mp4", ".mov": "mov", ".mkv": "matroska"}
 """Endings of files that can hold chapters, and their formats."""
+FEWEST = 2
+"""One chapter alone tells nothing."""
 MILLISECOND = Fraction(1, 1000)
 ROOM = 1.02
 """How much larger than the video the copy may get."""
@@ -88,12 +89,13 @@ def _copy_packets(source: "InputContainer", copy: "OutputContainer") -> None:
 def _marks(manuscript: Manuscript, footage: Footage) -> list[tuple[Chapter, float]]:
     """The chapters inside the video, each with its end: where the next begins, or the video ends."""
     examination = manuscript.examination
-    length = min(footage.duration, examination.reading.speech.transcript.duration)
-    chapters = playable(examination.procedure.chapters, length)
-    if not chapters:
-        raise InputError(footage.path.name, "it is too short for chapters", "see chapters.txt")
-    last = footage.duration if footage.duration != float("inf") else length
-    return list(zip(chapters, [*(each.start for each in chapters[1:]), last], strict=True))
+    end = footage.duration if footage.duration != float("inf") else examination.reading.speech.transcript.duration
+    chapters = sorted(
+        (each for each in examination.procedure.chapters if each.start < end), key=lambda each: each.start
+    )
+    if len(chapters) < FEWEST:
+        raise InputError(footage.path.name, "there are no chapters to put into it", "see chapters.txt")
+    return list(zip(chapters, [*(each.start for each in chapters[1:]), end], strict=True))
 
 
 def _check(video: Path, target: Path, scratch: Path) -> None:
