@@ -92,24 +92,24 @@ def proof(folders: tuple[Path, ...]) -> int:
 def build(folder: Path, out: Path | None, with_video: bool) -> int:
     """Write everything that is published beside the video of DIR.
 
-    A file that you edited since it was written is kept: the new one is put beside it as NAME.new. Exit code 0: written,
-    no hold is open; 1: written, but a hold is open; 2: the input is wrong and nothing was written.
+    A file that you edited since it was written is kept: the new one is put beside it as NAME.new. What needs a library
+    that is not installed is left out, and a note says so. Exit code 0: written, no hold is open; 1: written, but a hold
+    is open; 2: the input is wrong and nothing was written.
 
     Example: witnessmark build front_brakes --out website/front_brakes
     """
     from witnessmark.progress import working
     from witnessmark.publication.build import build as write_all
     from witnessmark.publication.findings import has_open_hold
-    from witnessmark.publication.terminal import summary
+    from witnessmark.publication.terminal import summary, written_lines
 
     examination = _examine(folder)
     notes: list[str] = []
     with working(f"writing {out or folder / 'out'}"):
         done = write_all(examination, out or folder / "out", with_video=with_video, note=notes.append)
     _print_notes(notes)
-    for written in done:
-        beside = f" ({written.kept} was edited since it was written and is kept)" if written.kept else ""
-        click.echo(f"wrote {written.path}{beside}")
+    for line in written_lines(out or folder / "out", done):
+        click.echo(line)
     click.echo(summary(examination.project.title, examination.findings))
     _print_stale(examination)
     return HOLD_OPEN if has_open_hold(examination.findings) else CLEAN

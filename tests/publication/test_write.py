@@ -120,3 +120,12 @@ def test_a_file_where_a_folder_is_needed_stops_everything(tmp_path):
     with pytest.raises(InputError, match="a file stands"):
         write_files(tmp_path, {"a.md": "a", "cards/c01.png": b"1"})
     assert not (tmp_path / "a.md").exists()
+
+
+def test_an_edit_in_a_whole_folder_survives_any_number_of_builds(tmp_path):
+    write_files(tmp_path, {"cards/c01.png": b"one"}, whole=("cards",))
+    (tmp_path / "cards" / "c01.png").write_bytes(b"mine")
+    for content in (b"two", b"three", b"three"):
+        write_files(tmp_path, {"cards/c01.png": content}, whole=("cards",))
+    assert (tmp_path / "cards" / "c01.png").read_bytes() == b"mine"
+    assert (tmp_path / "cards" / "c01.png.new").read_bytes() == b"three"

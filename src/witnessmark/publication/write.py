@@ -69,7 +69,7 @@ def _place(out: Path, staging: Path, contents: Mapping[str, Content], whole: Col
             (staging / name).replace(staging / target)
         hashes[target] = digest
         written.append(Written(out / target, name if edited else None))
-    former = _unwanted(out, known, contents, whole)
+    former = _unwanted(out, known, {*contents, *hashes}, whole)
     kept = {name: digest for name, digest in known.items() if name not in former}
     manifest = {"format": "witnessmark-manifest", "version": 1, "files": kept | hashes}
     _save(staging / MANIFEST, json.dumps(manifest, indent=1) + "\n")
@@ -91,11 +91,9 @@ def _check_places(out: Path, names: Iterable[str]) -> None:
             raise InputError(str((out / name).parent), "a file stands where a folder is to be made", "move it away")
 
 
-def _unwanted(
-    out: Path, known: Mapping[str, str], contents: Mapping[str, Content], whole: Collection[str]
-) -> list[str]:
+def _unwanted(out: Path, known: Mapping[str, str], written: Collection[str], whole: Collection[str]) -> list[str]:
     """What an earlier call wrote into the folders that hold nothing else, and nobody edited since."""
-    former = [name for name in known if name not in contents and name.rpartition("/")[0] in whole]
+    former = [name for name in known if name not in written and name.rpartition("/")[0] in whole]
     return [name for name in former if not (out / name).is_file() or _hash(out / name) == known[name]]
 
 
