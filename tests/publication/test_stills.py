@@ -123,8 +123,22 @@ def test_a_video_that_breaks_off_costs_notes_and_no_fault(filmed):
     video = examination.project.video
     video.write_bytes(video.read_bytes()[: video.stat().st_size // 3])
     notes: list[str] = []
-    seen(examination, notes)
-    assert all(line.startswith("video.mkv: ") for line in notes)
+    made = seen(examination, notes)
+    assert made.footage is not None and 2 not in made.stills
+    assert len(notes) == 1 and notes[0].startswith("video.mkv: there is no picture of step ")
+
+
+def test_a_damaged_stretch_costs_only_the_stills_that_lie_in_it(filmed):
+    examination = filmed(duration=20.0, starts=(1.0, 8.0, 15.0), ending=".mkv")
+    video = examination.project.video
+    data = bytearray(video.read_bytes())
+    third = len(data) // 3
+    data[third : 2 * third] = bytes(third)
+    video.write_bytes(data)
+    notes: list[str] = []
+    stills = seen(examination, notes).stills
+    assert 1 in stills and 2 not in stills
+    assert len(notes) == 1 and "video.mkv: there is no picture of step 2" in notes[0]
 
 
 def test_sound_alone_is_no_video(tmp_path):

@@ -38,10 +38,10 @@ def illustrated(manuscript: Manuscript, note: Note) -> Manuscript:
     from witnessmark.publication.stills import find_stills
 
     try:
-        seen = replace(manuscript, footage=look_at(video))
-        return replace(seen, stills=find_stills(seen, note))
+        manuscript = replace(manuscript, footage=look_at(video))
+        return replace(manuscript, stills=find_stills(manuscript, note))
     except InputError as why:
-        note(f"{why}; nothing is made of the video")
+        note(f"{why}; there are no stills")
         return manuscript
 
 

@@ -1,9 +1,11 @@
 """A still for each step: the sharpest picture of the video while the step is told and done."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
+from contextlib import suppress
 from io import BytesIO
 from typing import TYPE_CHECKING
 
+import av
 import numpy as np
 from PIL import Image
 
@@ -14,7 +16,7 @@ from witnessmark.publication.manuscript import Manuscript, Still
 from witnessmark.publication.note import Note
 
 if TYPE_CHECKING:
-    import av.container
+    from av.container import InputContainer
     from av.video.frame import VideoFrame
     from av.video.stream import VideoStream
 
@@ -23,6 +25,8 @@ Grey = np.ndarray[tuple[int, ...], np.dtype[np.uint8]]
 
 BEFORE, AFTER, LONGEST = 0.5, 2.0, 10.0
 """Seconds looked at before the words of a step begin and after they end, as hands follow words; and at most in all."""
+HELD = 2.0
+"""Seconds for which a picture is taken to stand where none follows it."""
 APART = 0.2
 """Seconds between two pictures that are compared."""
 WIDEST, WIDEST_SMALL = 1280, 720
@@ -43,15 +47,24 @@ def find_stills(manuscript: Manuscript, note: Note) -> dict[int, Still]:
         return {}
     stills: dict[int, Still] = {}
     steps = dict(enumerate(manuscript.examination.procedure.steps, 1))
+    inside = {number: step for number, step in steps.items() if step.start < footage.duration}
     with opened(footage.path) as (container, stream):
-        for number, step in steps.items():
-            found = _sharpest(container, stream, *window(step)) if step.start < footage.duration else None
-            if found is not None:
-                stills[number] = _still(number, step, *found, upright_size(found[1], stream))
-    if len(stills) < len(steps):
-        outside = ", ".join(str(number) for number in steps if number not in stills)
-        note(f"{footage.path.name}: there is no picture of step {outside}: the video ends at {_end(footage.duration)}")
+        for number, step in inside.items():
+            with suppress(av.FFmpegError):
+                found = _sharpest(container, stream, *window(step))
+                if found is not None:
+                    stills[number] = _still(number, step, *found, upright_size(found[1], stream))
+    name, end = footage.path.name, clock(footage.duration) if inside != steps else ""
+    _tell(note, steps.keys() - inside.keys(), f"{name}: there is no picture of step {{}}: the video ends at {end}")
+    _tell(
+        note, inside.keys() - stills.keys(), f"{name}: there is no picture of step {{}}: the video cannot be read there"
+    )
     return stills
+
+
+def _tell(note: Note, steps: Collection[int], line: str) -> None:
+    if steps:
+        note(line.format(", ".join(map(str, sorted(steps)))))
 
 
 def window(step: Step) -> tuple[float, float]:
@@ -72,7 +85,7 @@ def sharpness(grey: Grey) -> float:
 
 
 def _sharpest(
-    container: "av.container.InputContainer", stream: "VideoStream", first: float, last: float
+    container: "InputContainer", stream: "VideoStream", first: float, last: float
 ) -> tuple[float, "VideoFrame"] | None:
     """The sharpest picture between two seconds and its second; the earlier of two alike. None where there is none."""
     best: tuple[float, float, VideoFrame] | None = None
@@ -89,7 +102,7 @@ def _sharpest(
 
 
 def _between(
-    container: "av.container.InputContainer", stream: "VideoStream", first: float, last: float
+    container: "InputContainer", stream: "VideoStream", first: float, last: float
 ) -> Iterator[tuple[float, "VideoFrame"]]:
     """The pictures shown between two seconds, decoded from the key picture before them; at least the one shown at `first`."""
     zero = begins(container)
@@ -98,7 +111,8 @@ def _between(
     for frame in container.decode(stream):
         second = (frame.time or 0.0) - zero
         if second < first:
-            shown = second, frame
+            # A picture may stand for a while; after a longer gap, what was there is lost.
+            shown = (second, frame) if first - second <= HELD else None
             continue
         if shown is not None and second > first:
             yield first, shown[1]
@@ -142,7 +156,3 @@ def _jpeg(picture: Image.Image, size: tuple[int, int], quality: int) -> bytes:
     resized = picture if picture.size == size else picture.resize(size, Image.Resampling.LANCZOS)
     resized.save(file, "JPEG", quality=quality, optimize=True)
     return file.getvalue()
-
-
-def _end(seconds: float) -> str:
-    return clock(seconds) if seconds != float("inf") else "an unknown time"
