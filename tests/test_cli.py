@@ -123,8 +123,8 @@ def test_build_gives_the_same_bytes_again(run, project, tmp_path):
     folder = project()
     for out in ("one", "two"):
         run("build", folder, "--out", tmp_path / out)
-    for path in (tmp_path / "one").iterdir():
-        assert path.read_bytes() == (tmp_path / "two" / path.name).read_bytes()
+    for path in (path for path in (tmp_path / "one").rglob("*") if path.is_file()):
+        assert path.read_bytes() == (tmp_path / "two" / path.relative_to(tmp_path / "one")).read_bytes()
 
 
 def test_build_says_that_an_edited_file_is_kept(run, project):

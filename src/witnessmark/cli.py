@@ -90,24 +90,30 @@ def proof(folders: tuple[Path, ...]) -> int:
 @click.option("--out", metavar="OUT", type=FOLDER, help="Folder to write into; by default DIR/out.")
 @click.option("--only", metavar="NAME", multiple=True, help="Write this file and no other; may be repeated.")
 @click.option("--skip", metavar="NAME", multiple=True, help="Do not write this file; may be repeated.")
-def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str, ...]) -> int:
+@click.option("--with-video", is_flag=True, help="Also a copy of the video, with its chapters in it.")
+def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str, ...], with_video: bool) -> int:
     """Write everything that is published beside the video of DIR, or the files named.
 
-    A file that you edited since it was written is kept: the new one is put beside it as NAME.new. Exit code 0: written,
-    no hold is open; 1: written, but a hold is open; 2: the input is wrong and nothing was written.
+    A file that you edited since it was written is kept: the new one is put beside it as NAME.new. What needs a library
+    that is not installed is left out, and a note says so. Exit code 0: written, no hold is open; 1: written, but a hold
+    is open; 2: the input is wrong and nothing was written.
 
     Example: witnessmark build front_brakes --out website/front_brakes --skip facts.json
     """
+    from witnessmark.progress import working
     from witnessmark.publication.build import asked_for
     from witnessmark.publication.build import build as write_all
     from witnessmark.publication.findings import has_open_hold
-    from witnessmark.publication.terminal import summary
+    from witnessmark.publication.terminal import summary, written_lines
 
     names = asked_for(only, skip)
     examination = _examine(folder)
-    for written in write_all(examination, out or folder / "out", names):
-        beside = f" ({written.kept} was edited since it was written and is kept)" if written.kept else ""
-        click.echo(f"wrote {written.path}{beside}")
+    notes: list[str] = []
+    with working(f"writing {out or folder / 'out'}"):
+        done = write_all(examination, out or folder / "out", names, with_video=with_video, note=notes.append)
+    _print_notes(notes)
+    for line in written_lines(out or folder / "out", done):
+        click.echo(line)
     click.echo(summary(examination.project.title, examination.findings))
     _print_stale(examination)
     return HOLD_OPEN if has_open_hold(examination.findings) else CLEAN

@@ -1,5 +1,6 @@
 """One small invented project, examined once, and manuscripts made of it by hand."""
 
+import sys
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -11,6 +12,8 @@ from hand_made import finding, step
 from witnessmark.examination import Examination, examine
 from witnessmark.procedure.model import Chapter, Procedure
 from witnessmark.publication.manuscript import Manuscript, prepare
+
+sys.path.insert(0, str(Path(__file__).parents[2] / "benchmarks"))
 
 CAPTIONS = """WEBVTT
 
@@ -63,5 +66,25 @@ def manuscript(examined: Examination) -> Callable[..., Manuscript]:
     def made(**changes: Any) -> Manuscript:
         usual: dict[str, Any] = {"procedure": procedure, "cautions": (), "findings": (finding(),)}
         return prepare(replace(examined, **(usual | changes)))
+
+    return made
+
+
+@pytest.fixture
+def filmed(examined: Examination, tmp_path: Path) -> Callable[..., Examination]:
+    """The project with a video of its steps, drawn as a test asks for it; steps at other times than its captions'."""
+
+    def made(
+        duration: float = 12.0, ending: str = ".mp4", starts: tuple[float, ...] = (1.0, 6.0), **how: Any
+    ) -> Examination:
+        from draw_video import Moment, draw_video
+
+        video = tmp_path / f"video{ending}"
+        moments = [Moment(start, start + 4, f"Step at {start}") for start in starts]
+        draw_video(video, moments, duration, **({"sound": False} | how))
+        steps = tuple(replace(step(start, f"Fit thing {start:.0f}."), end=start + 2) for start in starts)
+        procedure = Procedure(steps, (Chapter(0.0, "Bracket"), Chapter(5.0, "Drain plug")), (), ())
+        project = replace(examined.project, video=video)
+        return replace(examined, project=project, procedure=procedure, cautions=(), findings=(finding(),))
 
     return made

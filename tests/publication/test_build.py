@@ -2,8 +2,9 @@ import pytest
 
 from witnessmark.errors import InputError
 from witnessmark.publication.build import WRITERS, asked_for, build
+from witnessmark.publication.media import MEDIA
 
-NAMES = [name for name, _ in WRITERS]
+NAMES = [*(name for name, _ in WRITERS), *(medium.name for medium in MEDIA)]
 
 
 def test_everything_unless_something_is_asked():
@@ -36,4 +37,10 @@ def test_only_what_is_asked_is_written_and_the_rest_stays(examined, tmp_path):
     assert [each.path.name for each in written] == ["kit.md"]
     assert (tmp_path / "guide.md").read_bytes() == before
     assert not list(tmp_path.glob("*.new"))
-    assert [each.kept for each in build(examined, tmp_path)] == [None] * len(NAMES)
+    assert {each.kept for each in build(examined, tmp_path)} == {None}
+
+
+def test_a_guide_brings_its_stills_unless_they_are_skipped():
+    assert asked_for(only=["guide.html"]) == ("guide.html", "stills")
+    assert asked_for(only=["guide.html"], skip=["stills"]) == ("guide.html",)
+    assert asked_for(only=["kit.md"]) == ("kit.md",)

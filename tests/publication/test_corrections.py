@@ -70,3 +70,19 @@ def test_cells_that_a_spreadsheet_would_run_and_text_that_would_be_markup(manusc
     assert row["card_text"] == "'@card <script> --> & x"
     (cue,) = parse_transcript(corrections_vtt(made).encode(), "x.vtt").cues
     assert cue.text == "@card <script> --> & x"
+
+
+def test_cards_are_numbered_in_order_of_time():
+    later = finding("late", fix=Fix(card="Correction: drain plug 30 N·m", card_in=42.0, card_out=45.0))
+    sooner = finding("soon", fix=Fix(card="Correction: bracket bolts 25 N·m", card_in=21.0, card_out=24.0))
+    found = corrections((later, sooner))
+    assert [(each.number, each.name, each.findings[0].id) for each in found] == [
+        (1, "cards/c01.png", "soon"),
+        (2, "cards/c02.png", "late"),
+    ]
+    assert (found[0].matter, found[0].start) == ("bracket bolts 25 N·m", 21000)
+
+
+def test_letters_that_steer_a_terminal_stay_off_a_card():
+    (one,) = corrections((finding(fix=Fix(card="30 N·m\x1b[31m\u202e", card_in=1.0, card_out=3.0)),))
+    assert one.text == "30 N·m[31m"

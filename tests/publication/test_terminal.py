@@ -1,9 +1,12 @@
+import os
 from io import StringIO
+from pathlib import Path
 
 from hand_made import finding
 from rich.console import Console
 
-from witnessmark.publication.terminal import print_findings, summary
+from witnessmark.publication.terminal import print_findings, summary, written_lines
+from witnessmark.publication.write import Written
 
 
 def printed(*findings, terminal: bool = False, environ: dict[str, str] | None = None) -> str:
@@ -44,3 +47,19 @@ def test_one_line_sums_up():
 def test_holds_stand_before_queries_whatever_their_time():
     text = printed(finding("late", start=90.0), finding("early", severity="query", start=1.0))
     assert text.index("late") < text.index("early")
+
+
+def test_a_folder_of_files_is_one_line_but_what_was_edited_is_named():
+    out = Path("out")
+    written = (
+        Written(out / "guide.md"),
+        Written(out / "cards" / "c01.png"),
+        Written(out / "cards" / "c02.png.new", "cards/c02.png"),
+        Written(out / "cards" / "c03.png"),
+    )
+    cards = out / "cards"
+    assert list(written_lines(out, written)) == [
+        f"wrote {out / 'guide.md'}",
+        f"wrote {cards}{os.sep} (2 files)",
+        f"wrote {cards / 'c02.png.new'} (cards/c02.png was edited since it was written and is kept)",
+    ]

@@ -86,7 +86,8 @@ def test_a_build_keeps_the_contract_and_is_the_same_every_time(project: str, tmp
     for out in ("first", "second"):
         build(examine(SAMPLES / project), tmp_path / out)
     first, second = (
-        {path.name: path.read_bytes() for path in (tmp_path / out).iterdir()} for out in ("first", "second")
+        {path.name: path.read_bytes() for path in (tmp_path / out).rglob("*") if path.is_file()}
+        for out in ("first", "second")
     )
     assert first == second
     schema = json.loads(read_text("facts.schema.json"))

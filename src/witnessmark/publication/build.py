@@ -25,9 +25,16 @@ from witnessmark.publication.guide_md import guide_md
 from witnessmark.publication.kit_csv import kit_csv
 from witnessmark.publication.kit_md import kit_md
 from witnessmark.publication.manuscript import Manuscript, prepare
-from witnessmark.publication.write import Written, write_files
+from witnessmark.publication.media import MEDIA, illustrated, media_files, whole_folders
+from witnessmark.publication.note import Note, unheard
+from witnessmark.publication.remux import with_chapters
+from witnessmark.publication.write import Content, Written, scratch, write_files
 
 Writer = Callable[[Manuscript], str]
+
+STILLS = "stills"
+PICTURED = frozenset({"guide.md", "guide.html", "guide.pdf"})
+"""Files that show the stills."""
 
 WRITERS: tuple[tuple[str, Writer], ...] = (
     ("findings.md", findings_md),
@@ -51,28 +58,42 @@ WRITERS: tuple[tuple[str, Writer], ...] = (
 
 
 def asked_for(only: Sequence[str] = (), skip: Sequence[str] = ()) -> tuple[str, ...]:
-    """Names of the files to write: all, or only some, without those to skip.
+    """Names of the files to write: all, or only some, without those to skip. A guide brings its stills along.
 
-    Raises InputError for a name that no writer has, and where nothing is left.
+    Raises InputError for a name that nothing written has, and where nothing is left.
     """
-    known = [name for name, _ in WRITERS]
+    known = [*(name for name, _ in WRITERS), *(medium.name for medium in MEDIA)]
     for option, names in (("--only", only), ("--skip", skip)):
         unknown = next((name for name in names if name not in known), None)
         if unknown is not None:
             nearest = process.extractOne(unknown, known, scorer=fuzz.ratio)[0]
             problem = f"no file {unknown!r} is written, the nearest is {nearest!r}"
             raise InputError(f"build {option}", problem, f"known are {', '.join(known)}")
-    asked = tuple(name for name in known if (not only or name in only) and name not in skip)
+    wanted = {*(only or known), *([STILLS] if PICTURED & {*only} else [])}
+    asked = tuple(name for name in known if name in wanted and name not in skip)
     if not asked:
         raise InputError("build", "no file is left to write", "name one more with --only, or skip one less")
     return asked
 
 
-def build(examination: Examination, out: Path, names: Sequence[str] | None = None) -> tuple[Written, ...]:
+def build(
+    examination: Examination,
+    out: Path,
+    names: Sequence[str] | None = None,
+    *,
+    with_video: bool = False,
+    note: Note = unheard,
+) -> tuple[Written, ...]:
     """Write the files of these names (by default every file) into a folder, whole or not at all.
 
+    with_video: a copy of the video with its chapters too. note: is told of each medium that could not be made.
     Raises InputError where the folder cannot be written.
     """
-    manuscript = prepare(examination)
     asked = asked_for() if names is None else names
-    return write_files(out, {name: write(manuscript) for name, write in WRITERS if name in asked})
+    manuscript = illustrated(prepare(examination), STILLS in asked, note)
+    contents: dict[str, Content] = {name: write(manuscript) for name, write in WRITERS if name in asked}
+    contents |= media_files(manuscript, asked, note)
+    with scratch(out) as folder:
+        if with_video:
+            contents |= with_chapters(manuscript, out, folder, note)
+        return write_files(out, contents, whole_folders(asked))

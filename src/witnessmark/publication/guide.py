@@ -8,7 +8,7 @@ from witnessmark.procedure.cautions import Caution
 from witnessmark.procedure.model import Step
 from witnessmark.project import Machine
 from witnessmark.publication.kit import Kit, KitItem
-from witnessmark.publication.manuscript import Manuscript
+from witnessmark.publication.manuscript import Manuscript, Still
 from witnessmark.publication.namings import NOT_MEANT
 from witnessmark.publication.torques import TorqueLine, torque_lines
 from witnessmark.publication.values import Stated, stated
@@ -39,7 +39,7 @@ class GuideTool:
 class GuideStep:
     """A step. number: through the whole guide, from 1. start: seconds of the video.
 
-    shown_later: seconds at which the video shows it instead.
+    shown_later: seconds at which the video shows it instead. still: its picture, None where there is none.
     """
 
     number: int
@@ -49,6 +49,7 @@ class GuideStep:
     values: tuple[Stated, ...]
     warnings: tuple[str, ...]
     shown_later: float | None
+    still: Still | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +123,7 @@ def _size(item: KitItem) -> Value | None:
 def _chapters(manuscript: Manuscript, mentions: dict[str, Mention]) -> tuple[GuideChapter, ...]:
     marks = manuscript.examination.procedure.chapters
     steps = [
-        _step(number, step, cautions, mentions)
+        _step(number, step, cautions, mentions, manuscript.stills.get(number))
         for number, (step, cautions) in enumerate(
             zip(manuscript.examination.procedure.steps, manuscript.at_step, strict=True), 1
         )
@@ -146,10 +147,12 @@ def _chapters_read(steps: Sequence[Step]) -> list[int]:
     return chapters[::-1]
 
 
-def _step(number: int, step: Step, cautions: tuple[Caution, ...], mentions: dict[str, Mention]) -> GuideStep:
+def _step(
+    number: int, step: Step, cautions: tuple[Caution, ...], mentions: dict[str, Mention], still: Still | None
+) -> GuideStep:
     told = (stated(mentions[each]) for each in step.values if each in mentions)
     values = _once(each for each in told if each.kind in SHOWN_AT_STEP)
-    return GuideStep(number, step.text, step.start, cautions, values, step.warnings, step.shown_later)
+    return GuideStep(number, step.text, step.start, cautions, values, step.warnings, step.shown_later, still)
 
 
 def _once(values: Iterable[Stated]) -> tuple[Stated, ...]:

@@ -1,14 +1,39 @@
 """An examination made ready for the writers: the kit drawn up, each caution put before the step that needs it."""
 
-from dataclasses import dataclass
+from base64 import b64encode
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from witnessmark.examination import Examination
 from witnessmark.procedure.cautions import Caution
 from witnessmark.procedure.model import Step
+from witnessmark.publication.footage import Footage
 from witnessmark.publication.kit import Kit, find_kit
 
 SOON = 15.0
 """Seconds: what is said so shortly before a step begins is said of that step."""
+
+
+@dataclass(frozen=True, slots=True)
+class Still:
+    """The picture of a step. path: its file, below the folder that is published. time: second of the video.
+
+    alt: what it shows, in words. jpeg: its bytes. small: the same smaller, width by height pixels, for a page that
+    holds all of them.
+    """
+
+    path: str
+    time: float
+    alt: str
+    jpeg: bytes
+    small: bytes
+    width: int
+    height: int
+
+    @property
+    def data_uri(self) -> str:
+        """The smaller picture as an address that holds it (RFC 2397)."""
+        return f"data:image/jpeg;base64,{b64encode(self.small).decode('ascii')}"
 
 
 @dataclass(frozen=True)
@@ -16,12 +41,15 @@ class Manuscript:
     """What every writer writes from.
 
     before: the cautions of the whole job. at_step: for each step of the procedure, the cautions that stand before it.
+    footage: the video, None where there is none or it cannot be read. stills: by number of the step, from 1.
     """
 
     examination: Examination
     kit: Kit
     before: tuple[Caution, ...]
     at_step: tuple[tuple[Caution, ...], ...]
+    footage: Footage | None = None
+    stills: Mapping[int, Still] = field(default_factory=dict)
 
     def step_of(self, caution: Caution) -> int | None:
         """Number of the step that a caution stands before, from 1; None for one of the whole job."""

@@ -1,7 +1,9 @@
 """Findings on a terminal: a table for a person, plain lines for a file or another program."""
 
+import os
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from pathlib import Path
 
 from rich.console import Console
 from rich.table import Table
@@ -11,6 +13,7 @@ from witnessmark.proof.model import SEVERITIES, Finding, Severity
 from witnessmark.proof.wording import clock
 from witnessmark.publication.escape import printable
 from witnessmark.publication.findings import by_weight, details, is_open
+from witnessmark.publication.write import Written
 
 STYLES: dict[Severity, str] = {"hold": "bold red", "query": "yellow", "note": "cyan"}
 
@@ -30,6 +33,18 @@ def print_findings(title: str, findings: Sequence[Finding], console: Console) ->
                 console.print(Text(line), soft_wrap=True)
             console.print()
     console.print(Text(summary(title, findings)), soft_wrap=True)
+
+
+def written_lines(out: Path, written: Sequence[Written]) -> Iterator[str]:
+    """What was put into a folder, a line each; the files of a folder in it on one line, but for those beside an edited one."""
+    groups = Counter(each.path.parent for each in written if each.kept is None)
+    for each in written:
+        if each.kept is not None:
+            yield f"wrote {each.path} ({each.kept} was edited since it was written and is kept)"
+        elif each.path.parent == out:
+            yield f"wrote {each.path}"
+        elif number := groups.pop(each.path.parent, 0):
+            yield f"wrote {each.path.parent}{os.sep} ({number} file{'s' if number > 1 else ''})"
 
 
 def summary(title: str, findings: Sequence[Finding]) -> str:
