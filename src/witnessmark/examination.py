@@ -53,7 +53,8 @@ def _values(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:
             continue
         # A reader under a car follows what is printed: only a value whose item is certain goes into a step.
         doubtful = mention.row is not None and not mention.certain
-        quoted = mention.role != "stated" or mention.restates is not None or doubtful or mention.untouched
+        told = mention.role == "stated" or (mention.role == "of_tool" and mention.kind == "tool_size")
+        quoted = not told or mention.restates is not None or doubtful or mention.untouched
         found.append(
             ValueAt(mention.first, mention.end, mention.kind, shown_in_guide(mention), mention.item, mention.id, quoted)
         )

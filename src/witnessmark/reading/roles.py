@@ -141,7 +141,7 @@ class RoleRules:
     def _of_tool(self, index: int) -> bool:
         """ "a torque wrench that runs from one to six": the scale of a tool, before any fastener is named."""
         one = self._found[index]
-        if one.drive or self._describes(one):
+        if one.drive or self._describes(one) or self._counterholds(one):
             return True
         if one.kind not in ("torque", "count"):
             return False
@@ -150,6 +150,13 @@ class RoleRules:
         if not tools or any(tools[-1] < place < start for place in self._fasteners):
             return False
         return self._talk.cues.has("scale", tools[-1], start) or one.figure.is_range
+
+    def _counterholds(self, one: Measured) -> bool:
+        """ "hold the pin itself with a thin 17 wrench": the size of the tool that keeps the other end still."""
+        start = one.figure.start
+        low, _ = self._talk.clause(start, 9, 0)
+        holds = self._talk.cues.between("counterhold", low, start)
+        return one.kind == "tool_size" and bool(holds) and "with" in self._talk.texts[holds[-1][1] : start]
 
     def _describes(self, one: Measured) -> bool:
         """ "a three pound hammer", "the whole five litre can", "10 mm in from the edge": tells a tool, a vessel or a place from others."""
