@@ -49,7 +49,7 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     text = spoken.texts[index]
     base = kinds(text).verb
     sighting = spoken.sighting_over.get(index)
-    if not base or spoken.value_over.get(index) is not None:
+    if not base or spoken.value_over.get(index) is not None or spoken.text(index + 1) == text:
         return None
     if sighting is not None and not (sighting.start == index and sighting.end - sighting.start == 1):
         return None
@@ -243,7 +243,7 @@ def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: st
         if name is None or (light and base not in word_set("staying")):
             return False
         if name.vague:
-            return spoken.text(name.start) in ("it", "them") or (
+            return spoken.text(name.start) in word_set("objects") or (
                 bool(tail.particle) and spoken.text(name.start) in ("that", "those", "these")
             )
         nominal = spoken.text(name.start) in word_set("determiners")

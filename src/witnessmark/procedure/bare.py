@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.lexicon import Deed, deed, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
@@ -134,7 +134,7 @@ def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
         return None
     negative = spoken.text(index - 1) == "no"
     tail = read_tail(spoken, target.end)
-    same = found[0] in thing.text and len(thing.text.split()) == 2
+    same = set(thing.text.split()) <= {"the", "a", "some", found[0]}
     if not same and not thing.sizes:
         tail.phrases.insert(0, f"with {thing.text}")
     tail.sizes += thing.sizes
@@ -170,6 +170,7 @@ def ends_before(spoken: Spoken, index: int) -> bool:
             )
         )
         or spoken.sighting_over.get(index) is not None
+        or (follows in word_set("particles") and kinds(text).noun and (text, follows) not in deeds())
     )
 
 

@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from witnessmark.procedure.full_names import singular_of
 from witnessmark.procedure.rewrite import sentence, warning
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.procedure.task import Task
+from witnessmark.procedure.task import FITTING, TAKING, Task
 
 PARTED = 0.6  # an utterance that begins as surely as this begins a new step
 MOST = 4  # tasks in one step
@@ -54,6 +55,8 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
     parted = max((spoken.utterances[n].parted for n in range(a + 1, b + 1)), default=0.0)
     if parted >= PARTED:
         return False
+    if (_measured(task) or _measured(last)) and not (_alike(group, task) or _like_measures(last, task)):
+        return False
     return (
         parted < 0.35
         or _alike(group, task)
@@ -61,10 +64,24 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
     )
 
 
+def _measured(task: Task) -> bool:
+    """Whether a task only tells a value: it is no part of the work around it."""
+    return task.source == "value" and task.what.action not in TAKING | FITTING - {"fill"}
+
+
 def _alike(group: Sequence[Task], task: Task) -> bool:
     """Whether a task is about a thing that the step is already about."""
-    things = {item for t in group for item in t.items} | {t.thing for t in group}
-    return task.thing in things or bool(things & set(task.items))
+    return bool({name for t in group for name in _names(t)} & _names(task))
+
+
+def _names(task: Task) -> set[str]:
+    """The names of what a task is about, in the singular."""
+    return {singular_of(name.removeprefix("the ")) for name in (*task.items, task.thing) if name}
+
+
+def _like_measures(last: Task, task: Task) -> bool:
+    """Whether two values are told with one verb: "check that the one is ... and the other is ..."."""
+    return _measured(last) and _measured(task) and last.what.words == task.what.words
 
 
 def draft_of(spoken: Spoken, group: Sequence[Task]) -> Draft | None:

@@ -6,10 +6,10 @@ from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, in_focus, known_things, refers
 from witnessmark.procedure.full_names import bare_item, fuller
-from witnessmark.procedure.lexicon import phrase_table
+from witnessmark.procedure.lexicon import phrase_table, word_set
 from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.procedure.talk import Talk
+from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
 from witnessmark.procedure.undoing import count_tasks
 
@@ -23,7 +23,7 @@ def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) 
         for action in actions
         if action.start not in masked and (task := task_of(spoken, action, things)) is not None
     ]
-    place_torques(spoken, tasks)
+    place_torques(spoken, tasks, recap_start(spoken))
     tasks += count_tasks(spoken, tasks)
     place_sizes(spoken, tasks)
     for task in tasks:
@@ -43,6 +43,8 @@ def _tell_thread(spoken: Spoken, task: Task) -> None:
 
 def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | None:
     """An action with its thing; None where that cannot be told."""
+    if action.thing is not None and action.thing.vague and action.thing.head in word_set("idle"):
+        return None
     thing, plural = "", False
     items = tuple(dict.fromkeys(sighting.item or sighting.name for sighting in action.sightings))
     if action.thing is not None and not action.thing.vague:
