@@ -68,6 +68,8 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
     at_once = spoken.text(thing.end + skip) in word_set("particles")
     if not at_once or not (tail.phrases or ends_before(spoken, tail.end)):
         return None
+    if tail.phrases and spoken.text(tail.end) in ("is", "'s", "are", "'re", "was"):
+        return None  # "the bead up in the exhaust is the sensor" tells where, not what to do
     what = (
         None
         if tail.particle in word_set("known_only") and not thing.sightings
@@ -139,6 +141,14 @@ def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
         tail.phrases.insert(0, f"with {thing.text}")
     tail.sizes += thing.sizes
     return Action(index, tail.end, Deed((found[0],), found[1]), target, tail, negative, "thing", sure=True)
+
+
+def used_on(spoken: Spoken, index: int, tool: Name | None, mood: str) -> Action | None:
+    """ "Put the calipers across the drum" is "measure the drum with the calipers"."""
+    if tool is None or tool.vague or tool.head in word_set("drivers"):
+        return None
+    found = _with_tool(spoken, tool, index)
+    return replace(found, negative=mood == "dont") if found is not None else None
 
 
 def pulled_out(tail: Tail) -> bool:

@@ -32,7 +32,8 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
         or not (thing.sightings or thing.vague or _plain_noun(spoken, thing))
     ):
         return None
-    if spoken.stops_before(thing.end):
+    relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
+    if spoken.stops_before(thing.end) or (relative and not spoken.stops_before(index)):
         return None
     at, become = _become(spoken, thing.end)
     if become:

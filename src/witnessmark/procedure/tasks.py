@@ -17,13 +17,16 @@ from witnessmark.procedure.undoing import count_tasks
 def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) -> list[Task]:
     """All tasks in the order said; those whose thing cannot be told are left out."""
     things = known_things(spoken, actions)
+    recap = recap_start(spoken)
     masked = {i for stretch in talk for i in range(stretch.start, stretch.end)}
     tasks = [
         task
         for action in actions
-        if action.start not in masked and (task := task_of(spoken, action, things)) is not None
+        if action.start not in masked
+        and not (action.start >= recap and refers(action.thing))
+        and (task := task_of(spoken, action, things)) is not None
     ]
-    place_torques(spoken, tasks, recap_start(spoken))
+    place_torques(spoken, tasks, recap)
     tasks += count_tasks(spoken, tasks)
     place_sizes(spoken, tasks)
     for task in tasks:
@@ -55,7 +58,7 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
     elif refers(action.thing) and not (
         action.thing is None and (len(action.what.words) > 2 or _plain(action) or action.what.words == ("check that",))
     ):
-        known = in_focus(things, action, spoken.machine)
+        known = _own_thing(spoken, action) or in_focus(things, action, spoken.machine)
         if known is None:
             return None
         thing, plural = _pointed(action, known), known.plural
@@ -81,6 +84,16 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
     if action.tail.particle and action.tail.particle not in action.what.words:
         task.tails.insert(0, action.tail.particle)
     return task
+
+
+def _own_thing(spoken: Spoken, action: Action) -> Known | None:
+    """What some actions are always done to: it is the tires that are inflated."""
+    name = phrase_table("verbs", "own_thing").get(" ".join(action.what.words))
+    if name is None:
+        return None
+    if "tyres" in spoken.texts or "tyre" in spoken.texts:
+        name = name.replace("tire", "tyre")
+    return Known(action.start, f"the {name}", name, "part", True)
 
 
 def _pointed(action: Action, known: Known) -> str:
