@@ -17,7 +17,8 @@ def told(start: int, tail: Tail, what: Deed, thing: Name, sure: bool = True, neg
 
 def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     """What is done to a thing that is named without a verb."""
-    if thing.vague:
+    twice = spoken.text(thing.end - 2) == spoken.text(thing.end - 1)  # "tap tap on that": blows, no tap
+    if thing.vague or twice:
         return None
     switched = _switched(spoken, thing, index)
     if switched is not None:

@@ -1,6 +1,7 @@
 """What speakers own up to: they tell what they did, and with the same breath what was not done yet."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from witnessmark.procedure.actions import read_action
 from witnessmark.procedure.bare import deed_of
@@ -76,7 +77,9 @@ def _without_it(spoken: Spoken, index: int) -> Action | None:
     name = read_name(spoken, index + 2)
     if name is None or name.vague or spoken.text(name.end) not in ("in", "on", "under", "underneath"):
         return None
-    return _action(index, name.end + 1, Deed(("put",), "fit"), name, ["in place"])
+    bare = name.text.removeprefix("the ")
+    text = bare if name.plural else f"a{'n' if bare[0] in 'aeiou' else ''} {bare}"
+    return _action(index, name.end + 1, Deed(("put",), "fit"), replace(name, text=text), ["in place"])
 
 
 def _before_it_was(spoken: Spoken, index: int) -> Action | None:

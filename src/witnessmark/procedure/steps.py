@@ -12,6 +12,7 @@ PARTED = 0.6  # an utterance that begins as surely as this begins a new step
 MOST = 4  # tasks in one step
 CLOSE = 5.0  # seconds within which a new sentence still belongs to the step that the one before began
 FAR = 12.0  # seconds between two tasks of one step
+NEAR = 4.0  # seconds between a slight step and the one it is joined to
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ def draft_steps(spoken: Spoken, tasks: Sequence[Task]) -> tuple[Draft, ...]:
             groups[-1].append(task)
         else:
             groups.append([task])
-    drafts = [draft_of(spoken, group) for group in groups]
+    drafts = [draft_of(spoken, group) for group in _gathered(spoken, groups)]
     return tuple(_merged([draft for draft in drafts if draft is not None]))
 
 
@@ -62,6 +63,41 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
         or _alike(group, task)
         or (parted < 0.4 and tokens[task.start].start - tokens[group[0].start].start < CLOSE)
     )
+
+
+def _gathered(spoken: Spoken, groups: Sequence[list[Task]]) -> list[list[Task]]:
+    """Groups with the slight ones joined to the nearer neighbour: "remove the wheel" alone is hardly a step."""
+    found: list[list[Task]] = []
+    for n, group in enumerate(groups):
+        if found and _slight(found[-1]) and _near(spoken, found[-1], group):
+            found[-1] += group
+            continue
+        before = _gap(spoken, found[-1], group) if found else FAR
+        after = _gap(spoken, group, groups[n + 1]) if n + 1 < len(groups) else FAR
+        if found and _slight(group) and before <= after and _near(spoken, found[-1], group):
+            found[-1] += group
+        else:
+            found.append(list(group))
+    return found
+
+
+def _slight(group: Sequence[Task]) -> bool:
+    """Whether a group is one verb and its thing, without where, how or how far."""
+    task = group[0]
+    told = task.tails or task.sizes or task.torque or task.values or task.negative
+    return len(group) == 1 and not told and task.source != "value"
+
+
+def _near(spoken: Spoken, first: Sequence[Task], second: Sequence[Task]) -> bool:
+    """Whether two groups are close enough in time and kind to be one step."""
+    measured = _measured(first[-1]) or _measured(second[0])
+    return not measured and _gap(spoken, first, second) <= NEAR and len(first) + len(second) <= MOST
+
+
+def _gap(spoken: Spoken, first: Sequence[Task], second: Sequence[Task]) -> float:
+    """Seconds between two groups."""
+    tokens = spoken.speech.tokens
+    return tokens[second[0].start].start - tokens[first[-1].end - 1].end
 
 
 def _measured(task: Task) -> bool:
