@@ -13,6 +13,20 @@ DONE_LATE = [
         "slide the deck out | now i did that wrong | so do it the right way round and pull the spark plug lead first",
         "spark plug lead",
     ),
+    ("undo the four nuts | well i took those nuts off with the fuel bowl still full", "Drain the fuel bowl"),
+    ("remove the chain cover | i've just pulled the cover off with no rag in there", "rag in place"),
+    ("lift off the rubber boot | i lifted the boot before i had tagged the breaker", "Tag the breaker"),
+    (
+        "slacken the tensioner | i had the tensioner slack before the locking pin was in on my first try",
+        "Fit the locking pin",
+    ),
+    ("remove the oil filter | i should've had the oil drained out before this", "Drain the oil"),
+    ("jack up the van | what i should have done is cracked the wheel nuts", "wheel nuts"),
+    ("remove the two bolts | i oughta broke that fuel line loose while it was still bolted down", "fuel line"),
+    (
+        "fit the oil seal | i just did something dumb i drove the seal in so now the bearing first then the seal",
+        "Fit the bearing",
+    ),
 ]
 SAID_IN_PASSING = [
     "he should have bought a new one before it broke",
@@ -21,6 +35,11 @@ SAID_IN_PASSING = [
     "i forgot my coffee",
     "you should have two of these",
     "tighten the first bolt before the second",
+    "we did the other side with the engine still on the stand",
+    "i drained the oil with the engine still warm",
+    "i took it off with no trouble at all",
+    "i ought to look at the belt before the winter",
+    "i checked the oil before i had the coffee",
 ]
 
 

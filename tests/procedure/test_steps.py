@@ -108,3 +108,29 @@ def test_a_bound_is_told_as_a_bound(kind: str, shown: str, told: str) -> None:
     values = (value(speech_of(said), "twenty two millimeters", kind, shown, "brake disc", "m1"),)
     steps = find_procedure(speech_of(said), (), values).steps
     assert [step.text for step in steps] == [f"Check {'that ' * told.startswith('is')}the brake disc {told}."]
+
+
+def test_a_run_through_the_values_at_the_end_makes_no_step_there() -> None:
+    said = (
+        "fit the spindle nut " + "and this is the bit where nothing much is said at all " * 12 + "| so one more time "
+        "the spindle nut forty newton meters"
+    )
+    speech = speech_of(said)
+    values = [value(speech, "forty newton meters", "torque", "40 N·m", "spindle nut", "m1")]
+    steps = find_procedure(speech, (), values).steps
+    assert [step.start for step in steps if "40 N·m" in step.text] != []
+    assert all(step.start < speech.tokens[-1].end - 10 or "spindle nut" in step.items for step in steps)
+
+
+@pytest.mark.parametrize(
+    ("kind", "item"), [("length", "wheel nuts"), ("pressure", "bracket screw"), ("capacity", "boiler flange bolts")]
+)
+def test_a_value_that_a_thing_cannot_have_is_no_step(kind: str, item: str) -> None:
+    speech = speech_of("so you fill that and it takes eleven of those")
+    values = (value(speech, "eleven", kind, "11", item, "m1"),)
+    assert [step for step in find_procedure(speech, (), values).steps if item in step.text] == []
+
+
+def test_a_step_of_two_words_is_joined_to_its_neighbour() -> None:
+    said = "remove the air filter | then wipe the air filter housing with a rag"
+    assert len(procedure_of(said).steps) == 1

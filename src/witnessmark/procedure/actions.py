@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from witnessmark.procedure.assured import read_assured
+from witnessmark.procedure.bare import used_on
 from witnessmark.procedure.becomings import read_becoming
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, acting_verbs, deed, deed_phrases, deeds, kinds, phrase_table, word_set
@@ -22,6 +23,7 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
     while i < len(spoken.texts):
         action = (
             read_assured(spoken, i, since)
+            or _repeated_at(spoken, i)
             or _phrase_at(spoken, i, since)
             or _verb_at(spoken, i, since)
             or read_becoming(spoken, i, since)
@@ -31,6 +33,18 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
             continue
         yield action
         since = i = max(action.end, i + 1)
+
+
+def _repeated_at(spoken: Spoken, index: int) -> Action | None:
+    """ "The other side is the same"."""
+    table = phrase_table("verbs", "repeated")
+    for form in table["forms"]:
+        words = tuple(form.split())
+        if spoken.texts[index : index + len(words)] == words:
+            what = Deed(tuple(table["told"].split()), "prepare")
+            end = index + len(words)
+            return Action(index, end, what, None, Tail([], end), False, "verb", sure=True)
+    return None
 
 
 def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
@@ -49,7 +63,7 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     text = spoken.texts[index]
     base = kinds(text).verb
     sighting = spoken.sighting_over.get(index)
-    if not base or spoken.value_over.get(index) is not None:
+    if not base or spoken.value_over.get(index) is not None or spoken.text(index + 1) == text:
         return None
     if sighting is not None and not (sighting.start == index and sighting.end - sighting.start == 1):
         return None
@@ -138,6 +152,9 @@ def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -
         base == "look" and not _looks(tail)
     ):
         return None
+    used = used_on(spoken, index, name, mood) if light else None
+    if used is not None:
+        return used
     rest = _without(tail, what)
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
 
@@ -243,7 +260,7 @@ def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: st
         if name is None or (light and base not in word_set("staying")):
             return False
         if name.vague:
-            return spoken.text(name.start) in ("it", "them") or (
+            return spoken.text(name.start) in word_set("objects") or (
                 bool(tail.particle) and spoken.text(name.start) in ("that", "those", "these")
             )
         nominal = spoken.text(name.start) in word_set("determiners")

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.lexicon import Deed, deed, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
@@ -17,7 +17,8 @@ def told(start: int, tail: Tail, what: Deed, thing: Name, sure: bool = True, neg
 
 def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     """What is done to a thing that is named without a verb."""
-    if thing.vague:
+    twice = spoken.text(thing.end - 2) == spoken.text(thing.end - 1)  # "tap tap on that": blows, no tap
+    if thing.vague or twice:
         return None
     switched = _switched(spoken, thing, index)
     if switched is not None:
@@ -68,6 +69,8 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
     at_once = spoken.text(thing.end + skip) in word_set("particles")
     if not at_once or not (tail.phrases or ends_before(spoken, tail.end)):
         return None
+    if tail.phrases and spoken.text(tail.end) in ("is", "'s", "are", "'re", "was"):
+        return None  # "the bead up in the exhaust is the sensor" tells where, not what to do
     what = (
         None
         if tail.particle in word_set("known_only") and not thing.sightings
@@ -134,11 +137,19 @@ def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
         return None
     negative = spoken.text(index - 1) == "no"
     tail = read_tail(spoken, target.end)
-    same = found[0] in thing.text and len(thing.text.split()) == 2
+    same = set(thing.text.split()) <= {"the", "a", "some", found[0]}
     if not same and not thing.sizes:
         tail.phrases.insert(0, f"with {thing.text}")
     tail.sizes += thing.sizes
     return Action(index, tail.end, Deed((found[0],), found[1]), target, tail, negative, "thing", sure=True)
+
+
+def used_on(spoken: Spoken, index: int, tool: Name | None, mood: str) -> Action | None:
+    """ "Put the calipers across the drum" is "measure the drum with the calipers"."""
+    if tool is None or tool.vague or tool.head in word_set("drivers"):
+        return None
+    found = _with_tool(spoken, tool, index)
+    return replace(found, negative=mood == "dont") if found is not None else None
 
 
 def pulled_out(tail: Tail) -> bool:
@@ -170,6 +181,7 @@ def ends_before(spoken: Spoken, index: int) -> bool:
             )
         )
         or spoken.sighting_over.get(index) is not None
+        or (follows in word_set("particles") and kinds(text).noun and (text, follows) not in deeds())
     )
 
 

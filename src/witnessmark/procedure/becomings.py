@@ -32,7 +32,8 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
         or not (thing.sightings or thing.vague or _plain_noun(spoken, thing))
     ):
         return None
-    if spoken.stops_before(thing.end):
+    relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
+    if spoken.stops_before(thing.end) or (relative and not spoken.stops_before(index)):
         return None
     at, become = _become(spoken, thing.end)
     if become:
@@ -109,6 +110,8 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
     if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
         return 0
     if last.endswith("ing") and kinds(last).verb and spoken.sighting_over.get(index - 1) is None:
+        return 0
+    if last.endswith("ed") and kinds(last).verb and not kinds(last).adjective:
         return 0
     plain = not before or last in word_set("fillers") or before[-1] in word_set("clause_ends") or kinds(last).noun
     return 2 if plain else 1

@@ -16,13 +16,13 @@ from witnessmark.procedure.lexicon import kinds, phrase_table
 from witnessmark.procedure.spoken import Spoken, closed_words
 from witnessmark.procedure.task import FITTING, TAKING, Task
 
-USUAL = 58.0  # seconds: about one chapter a minute
-SPREAD = 0.38  # of the logarithm of the length
+USUAL = 66.0  # seconds: about one chapter a minute
+SPREAD = 0.5  # of the logarithm of the length
 SHORTEST = 12.0
 LONGEST = 150.0
 LIMIT = 240.0  # no part is longer
 COHESION = 0.05  # weight of how few words fill a part
-COST = 0.25  # of one more mark
+COST = 2.0  # of one more mark
 # of what speaks for a mark; common sense, rounded to halves
 WEIGHTS = {
     "parted": 3.5,

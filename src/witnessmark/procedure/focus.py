@@ -117,7 +117,8 @@ def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | N
         or moved
         or action.what.words in (("plug", "in"), ("switch", "on"), ("switch", "off"))
     )
-    spoken_of = action.thing is not None and action.thing.feminine and action.what.action in ("move", "turn")
+    spoken_of = action.thing is not None and action.thing.feminine and action.what.action in word_set("done_to_her")
+    whole = whole or (action.what.action == "start" and "by hand" not in action.tail.phrases)
     whole = (
         whole
         or spoken_of

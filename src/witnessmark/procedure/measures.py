@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
+from witnessmark.language.words import singular
 from witnessmark.procedure.full_names import bare_item
-from witnessmark.procedure.lexicon import Deed, phrase_table
+from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken, is_plural
+from witnessmark.procedure.talk import recap_start
 from witnessmark.procedure.task import Task
 
 BOUNDS = {"min": ("at least", "minimum"), "max": ("at most", "within")}  # as printed: as told, the word that tells it
@@ -13,13 +15,14 @@ BOUNDS = {"min": ("at least", "minimum"), "max": ("at most", "within")}  # as pr
 
 def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
     """Tasks for the values that no task holds yet, one an item and kind."""
+    recap = recap_start(spoken)
     held = {id(value) for task in tasks for value in task.values}
     done: set[tuple[str, str]] = set()
     found = []
     for value in spoken.values:
         if value.kind in ("torque", "tool_size") or value.quoted or value.item is None or id(value) in held:
             continue
-        if (value.kind, value.item) in done:
+        if (value.kind, value.item) in done or value.start_token >= recap:
             continue
         for task in _told(spoken, value):
             done.add((value.kind, value.item))
@@ -46,7 +49,7 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
         else value.kind
     )
     template = phrase_table("measures", "templates").get(kind)
-    if template is None:
+    if template is None or not _measures(item, value.kind):
         return
     if value.kind == "capacity":
         utterance = spoken.utterances[spoken.utterance_of[value.start_token]]
@@ -71,6 +74,16 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
         else tail,
         action,
     )
+
+
+def _measures(item: str, kind: str) -> bool:
+    """Whether a thing can have such a value: only what flows is poured, and of a fastener only torques are told."""
+    words = {singular(word) for word in item.replace(",", "").split()}
+    if kind in ("grade", "capacity"):
+        return bool(words & set(phrase_table("measures", "fluids")["words"]))
+    *before, head = item.split(",")[0].split()
+    placed = bool(set(before) & word_set("prepositions"))  # "thread above the nut" is a length, not a nut
+    return placed or singular(head) not in phrase_table("verbs", "fasteners")["heads"]
 
 
 def _bound_told(shown: str, tail: str) -> str:

@@ -116,6 +116,8 @@ def _outcome(spoken: Spoken, index: int, words: Sequence[str], frame: Sequence[s
 
     and then you strip it".
     """
+    if frame[-1] == "'ll" and "n't" in words[-len(frame) - 8 : -len(frame)]:
+        return True  # "don't force it you'll snap one off"
     if tuple(frame) != ("you",) or len(words) < 2 or words[-2] not in ("then", "and"):
         return False
     start = spoken.utterances[spoken.utterance_of[index]].start

@@ -253,6 +253,8 @@ def _trim(found: _Words) -> None:
 def _with_article(article: str, count: str, text: str, plural: bool) -> str:
     """A name with the article a guide gives it."""
     first = text.split()[0]
+    if article in ("a", "an") and plural and count in ("pair", "couple"):
+        return f"a {count} of {text}"
     if article in ("a", "an"):
         return f"{'an' if first[0] in 'aeiou' or first[:2] in ('8 ', '11') else 'a'} {text}"
     if article == "both":

@@ -8,14 +8,15 @@ from lemminflect import getInflection
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.actions import read_action
+from witnessmark.procedure.confessions import had_done, late_task, own_deed
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, known_things
-from witnessmark.procedure.lexicon import Deed, deed, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, acting_verbs, deed, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.names import read_name
 from witnessmark.procedure.rewrite import clause
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail
-from witnessmark.procedure.task import Task
+from witnessmark.procedure.task import FITTING, TAKING, Task
 from witnessmark.procedure.tasks import task_of
 
 REACH = 34  # tokens after the remark within which it says what belongs first
@@ -40,7 +41,13 @@ def find_misplaced(spoken: Spoken, actions: Sequence[Action]) -> tuple[Misplaced
     things = known_things(spoken, actions)
     found: list[Misplaced] = []
     for i in range(len(spoken.texts)):
-        misplaced = _regret(spoken, i, things) or _backwards(spoken, i, things) or _wrong(spoken, i, things)
+        misplaced = (
+            _regret(spoken, i, things)
+            or _backwards(spoken, i, things)
+            or _owned_up(spoken, i, things)
+            or _left_out(spoken, i, things)
+            or _wrong(spoken, i, things)
+        )
         if misplaced is None:
             continue
         if found and spoken.speech.tokens[i].start - spoken.speech.tokens[found[-1].start].start < TWICE:
@@ -102,9 +109,11 @@ def _regret(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | 
     while spoken.text(at) in word_set("between") and at < end:
         at += 1
     base = kinds(spoken.text(at)).verb
-    if not words & needed or not base or deed(base) is None:
+    plain = said[-1] in ("ought", "oughta") and form_of(spoken.text(at), base) != "past"  # "I ought to": a plan
+    due = had_done(spoken, at)
+    if not (words & needed or said[-2:] == ("done", "is")) or plain or (due is None and base not in acting_verbs()):
         return None
-    action = read_action(spoken, at, base)
+    action = due or read_action(spoken, at, base)
     task = task_of(spoken, action, things) if action else None
     if task is not None:
         task.tails += _before_doing(spoken, at, end, things)
@@ -139,6 +148,29 @@ def _backwards(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced
             return Misplaced(
                 index, end, task_of(spoken, action, things) if action else None, spoken.texts[index + 2 : i]
             )
+    return None
+
+
+def _owned_up(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+    """ "I took those nuts off with the bowl still full": it belonged drained before."""
+    at = own_deed(spoken, index)
+    if at is None:
+        return None
+    end = _until(spoken, index)
+    task = late_task(spoken, at, end, things)
+    return Misplaced(index, end, task, spoken.texts[at : at + 6]) if task else None
+
+
+def _left_out(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+    """ "The handle you pull back first and I have not done it"."""
+    said = _phrase(spoken, index, "left_out")
+    if said is None:
+        return None
+    for i in range(index - 1, max(-1, index - 9), -1):
+        if spoken.texts[i] in ("first", "before"):
+            start = max(spoken.utterances[spoken.utterance_of[i]].start, i - 7)
+            task = _first_thing(spoken, start, i, things) if spoken.texts[i] == "first" else None
+            return Misplaced(start, index + len(said), task, ())
     return None
 
 
@@ -185,4 +217,20 @@ def _first_thing(spoken: Spoken, since: int, index: int, things: Sequence[Known]
             read = read_action(spoken, i, base)
             if read is not None:
                 return task_of(spoken, read, things)
-    return None
+    return _bare_first(spoken, since, index, things)
+
+
+def _bare_first(spoken: Spoken, since: int, index: int, things: Sequence[Known]) -> Task | None:
+    """ "I drove the seal in ... bearing first, then seal": the verb stands in what was done too soon."""
+    own = [at for i in range(since, index) if (at := own_deed(spoken, i)) is not None]
+    done = read_action(spoken, own[-1], kinds(spoken.text(own[-1])).verb) if own else None
+    named = [
+        name for size in (3, 2, 1) if (name := read_name(spoken, index - size)) and name.end == index and not name.vague
+    ]
+    if done is None or not named or done.what.action not in TAKING | FITTING:
+        return None
+    word = ("remove", "remove") if done.what.action in TAKING else ("fit", "fit")
+    action = Action(
+        index - 1, index + 1, Deed(word[:1], word[1]), named[0], Tail([], index + 1), False, "verb", sure=True
+    )
+    return task_of(spoken, action, things)

@@ -10,6 +10,7 @@ from witnessmark.procedure.spoken import Spoken, closed_words
 from witnessmark.procedure.steps import Draft, draft_of
 
 BACK = 200.0  # seconds back within which the step is looked for that it belongs before
+SAID_AGAIN = 24  # tokens after a remark within which it is said what is to be done first
 DEFAULT_BACK = 60.0  # where nothing is found: before what was done in this time
 
 
@@ -35,13 +36,21 @@ def _move(spoken: Spoken, order: list[Placed], remark: Misplaced) -> None:
     draft = draft_of(spoken, [remark.task]) if remark.task is not None else None
     if draft is None:
         return
-    same = next(
-        (n for n, p in enumerate(order) if p.shown is None and remark.start <= p.draft.start_token < remark.end), None
-    )
+    same = next((n for n, p in enumerate(order) if p.shown is None and _tells(p.draft, remark)), None)
     if same is not None:
         draft = order.pop(same).draft
     target = _target(spoken, order, remark, at)
     order.insert(target, Placed(draft, at))
+
+
+def _tells(draft: Draft, remark: Misplaced) -> bool:
+    """Whether a step is the one a remark is about: told inside it, or again right after it."""
+    if remark.start <= draft.start_token < remark.end:
+        return True
+    task = draft.tasks[0] if len(draft.tasks) == 1 else None
+    after = remark.end <= draft.start_token < remark.end + SAID_AGAIN
+    same = task is not None and remark.task is not None and task.what.words == remark.task.what.words
+    return after and same and task is not None and remark.task is not None and task.thing == remark.task.thing
 
 
 def _target(spoken: Spoken, order: Sequence[Placed], remark: Misplaced, at: float) -> int:

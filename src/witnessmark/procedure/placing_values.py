@@ -5,17 +5,17 @@ from collections.abc import Iterable
 from witnessmark.procedure.lexicon import Deed
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.procedure.task import SIZED, Task
+from witnessmark.procedure.task import FITTING, SIZED, Task
 from witnessmark.procedure.undoing import comes_apart, item_is_plural, undoing
 
 NEAR_SIZE = 14
 NEAR_TORQUE = 30
 
 
-def place_torques(spoken: Spoken, tasks: list[Task]) -> None:
+def place_torques(spoken: Spoken, tasks: list[Task], recap: int) -> None:
     """Every torque at the tightening it belongs to; one that nobody put in words makes a task of its own.
 
-    Said again, it makes none.
+    Said again, it makes none. recap: token from which values are only run through again.
     """
     done: dict[str, Task] = {}
     for value in spoken.values:
@@ -24,26 +24,27 @@ def place_torques(spoken: Spoken, tasks: list[Task]) -> None:
         if value.item in done:
             done[value.item].values.append(value)
             continue
-        task = _tightening(spoken, tasks, value)
+        again = value.start_token >= recap
+        task = None if again else _tightening(spoken, tasks, value)
         if task is None:
-            task = Task(
-                value.start_token,
-                value.end_token,
-                Deed(("tighten",), "tighten"),
-                "",
-                item_is_plural(value.item),
-                [],
-                False,
-                "value",
-                True,
-            )
+            task = _own_task(tasks, value, again)
             tasks.append(task)
         task.thing, task.torque, task.items = f"the {value.item}", value.shown, (value.item,)
         task.tails = [tail for tail in task.tails if not tail.endswith(value.shown)]
         if value not in task.values:
             task.values.append(value)
-        task.end = max(task.end, value.end_token)
+        if not again:
+            task.end = max(task.end, value.end_token)
         done[value.item] = task
+
+
+def _own_task(tasks: Iterable[Task], value: ValueAt, again: bool) -> Task:
+    """A tightening where its torque is said, or where the thing was fitted if it is told only in running through."""
+    item = value.item or ""
+    fitted = [task for task in tasks if again and task.what.action in FITTING and item in task.items]
+    at = fitted[-1] if fitted else None
+    start, end = (at.start, at.end) if at else (value.start_token, value.end_token)
+    return Task(start, end, Deed(("tighten",), "tighten"), "", item_is_plural(item), [], False, "value", True)
 
 
 def _tightening(spoken: Spoken, tasks: Iterable[Task], value: ValueAt) -> Task | None:

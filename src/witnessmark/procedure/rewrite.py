@@ -96,6 +96,7 @@ def _same_verb(last: Task, task: Task) -> bool:
     and the other to ...", "remove the cover and the belt".
     """
     plain = not last.tails and not last.sizes and not last.torque
+    plain = plain or (last.source == task.source == "value" and last.values[0].kind == task.values[0].kind)
     return last.what.words == task.what.words and bool(task.thing) and (plain or bool(last.torque and task.torque))
 
 

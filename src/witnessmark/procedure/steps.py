@@ -3,14 +3,16 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from witnessmark.procedure.full_names import singular_of
 from witnessmark.procedure.rewrite import sentence, warning
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.procedure.task import Task
+from witnessmark.procedure.task import FITTING, TAKING, Task
 
 PARTED = 0.6  # an utterance that begins as surely as this begins a new step
 MOST = 4  # tasks in one step
 CLOSE = 5.0  # seconds within which a new sentence still belongs to the step that the one before began
 FAR = 12.0  # seconds between two tasks of one step
+NEAR = 4.0  # seconds between a slight step and the one it is joined to
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +38,7 @@ def draft_steps(spoken: Spoken, tasks: Sequence[Task]) -> tuple[Draft, ...]:
             groups[-1].append(task)
         else:
             groups.append([task])
-    drafts = [draft_of(spoken, group) for group in groups]
+    drafts = [draft_of(spoken, group) for group in _gathered(spoken, groups)]
     return tuple(_merged([draft for draft in drafts if draft is not None]))
 
 
@@ -54,6 +56,8 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
     parted = max((spoken.utterances[n].parted for n in range(a + 1, b + 1)), default=0.0)
     if parted >= PARTED:
         return False
+    if (_measured(task) or _measured(last)) and not (_alike(group, task) or _like_measures(last, task)):
+        return False
     return (
         parted < 0.35
         or _alike(group, task)
@@ -61,10 +65,59 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
     )
 
 
+def _gathered(spoken: Spoken, groups: Sequence[list[Task]]) -> list[list[Task]]:
+    """Groups with the slight ones joined to the nearer neighbour: "remove the wheel" alone is hardly a step."""
+    found: list[list[Task]] = []
+    for n, group in enumerate(groups):
+        if found and _slight(found[-1]) and _near(spoken, found[-1], group):
+            found[-1] += group
+            continue
+        before = _gap(spoken, found[-1], group) if found else FAR
+        after = _gap(spoken, group, groups[n + 1]) if n + 1 < len(groups) else FAR
+        if found and _slight(group) and before <= after and _near(spoken, found[-1], group):
+            found[-1] += group
+        else:
+            found.append(list(group))
+    return found
+
+
+def _slight(group: Sequence[Task]) -> bool:
+    """Whether a group is one verb and its thing, without where, how or how far."""
+    task = group[0]
+    told = task.tails or task.sizes or task.torque or task.values or task.negative
+    return len(group) == 1 and not told and task.source != "value"
+
+
+def _near(spoken: Spoken, first: Sequence[Task], second: Sequence[Task]) -> bool:
+    """Whether two groups are close enough in time and kind to be one step."""
+    measured = _measured(first[-1]) or _measured(second[0])
+    return not measured and _gap(spoken, first, second) <= NEAR and len(first) + len(second) <= MOST
+
+
+def _gap(spoken: Spoken, first: Sequence[Task], second: Sequence[Task]) -> float:
+    """Seconds between two groups."""
+    tokens = spoken.speech.tokens
+    return tokens[second[0].start].start - tokens[first[-1].end - 1].end
+
+
+def _measured(task: Task) -> bool:
+    """Whether a task only tells a value: it is no part of the work around it."""
+    return task.source == "value" and task.what.action not in TAKING | FITTING - {"fill"}
+
+
 def _alike(group: Sequence[Task], task: Task) -> bool:
     """Whether a task is about a thing that the step is already about."""
-    things = {item for t in group for item in t.items} | {t.thing for t in group}
-    return task.thing in things or bool(things & set(task.items))
+    return bool({name for t in group for name in _names(t)} & _names(task))
+
+
+def _names(task: Task) -> set[str]:
+    """The names of what a task is about, in the singular."""
+    return {singular_of(name.removeprefix("the ")) for name in (*task.items, task.thing) if name}
+
+
+def _like_measures(last: Task, task: Task) -> bool:
+    """Whether two values are told with one verb: "check that the one is ... and the other is ..."."""
+    return _measured(last) and _measured(task) and last.what.words == task.what.words
 
 
 def draft_of(spoken: Spoken, group: Sequence[Task]) -> Draft | None:

@@ -172,7 +172,7 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
     if timed:
         skip = 1 if spoken.text(i + 1) in ("about", "around", "like", "between", "another") else 0
         value = spoken.value_over.get(i + 1 + skip)
-        if value is None or value.quoted or value.kind == "tool_size":
+        if value is None or value.quoted or value.kind in ("tool_size", "torque"):
             return False
         tail.phrases.append(f"{spoken.texts[i]} {value.shown}")
         tail.values += (value,)

@@ -9,6 +9,7 @@ from witnessmark.procedure.model import Remark
 from witnessmark.procedure.spoken import Spoken
 
 EDGE = 0.12  # share of the recording in which people greet or take leave
+RECAP = 0.08  # share of the recording in which it is summed up
 REACH_BACK = 3  # tokens before a cue that belong to it
 REACH = 12  # tokens after it, where no full stop or pause ends them sooner
 
@@ -51,8 +52,19 @@ def _stretch(spoken: Spoken, start: int, end: int, kind: str) -> tuple[int, int]
     if kind in ("greeting", "farewell"):
         return utterance.start, utterance.end
     reach = 3 if kind in ("price", "joke") else REACH
-    back = REACH if kind == "history" and spoken.texts[end - 1] == "ago" else REACH_BACK
+    before = kind == "channel" or (kind == "history" and spoken.texts[end - 1] == "ago")
+    back = REACH if before else REACH_BACK
     return max(utterance.start, start - back), min(utterance.end, end + reach)
+
+
+def recap_start(spoken: Spoken) -> int:
+    """First token of the run through the values that closes many recordings; the end where there is none."""
+    size = len(spoken.texts)
+    cues = [tokens_of(form) for form in phrase_table("talk", "recap")["cues"]]
+    for i in range(int(size * (1 - RECAP)), size):
+        if any(spoken.texts[i : i + len(cue)] == cue for cue in cues):
+            return i
+    return size
 
 
 def remarks(spoken: Spoken, talk: Sequence[Talk]) -> tuple[Remark, ...]:

@@ -6,10 +6,10 @@ from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, in_focus, known_things, refers
 from witnessmark.procedure.full_names import bare_item, fuller
-from witnessmark.procedure.lexicon import phrase_table
+from witnessmark.procedure.lexicon import phrase_table, word_set
 from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.procedure.talk import Talk
+from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
 from witnessmark.procedure.undoing import count_tasks
 
@@ -17,13 +17,16 @@ from witnessmark.procedure.undoing import count_tasks
 def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) -> list[Task]:
     """All tasks in the order said; those whose thing cannot be told are left out."""
     things = known_things(spoken, actions)
+    recap = recap_start(spoken)
     masked = {i for stretch in talk for i in range(stretch.start, stretch.end)}
     tasks = [
         task
         for action in actions
-        if action.start not in masked and (task := task_of(spoken, action, things)) is not None
+        if action.start not in masked
+        and not (action.start >= recap and refers(action.thing))
+        and (task := task_of(spoken, action, things)) is not None
     ]
-    place_torques(spoken, tasks)
+    place_torques(spoken, tasks, recap)
     tasks += count_tasks(spoken, tasks)
     place_sizes(spoken, tasks)
     for task in tasks:
@@ -43,6 +46,8 @@ def _tell_thread(spoken: Spoken, task: Task) -> None:
 
 def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | None:
     """An action with its thing; None where that cannot be told."""
+    if action.thing is not None and action.thing.vague and action.thing.head in word_set("idle"):
+        return None
     thing, plural = "", False
     items = tuple(dict.fromkeys(sighting.item or sighting.name for sighting in action.sightings))
     if action.thing is not None and not action.thing.vague:
@@ -53,7 +58,7 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
     elif refers(action.thing) and not (
         action.thing is None and (len(action.what.words) > 2 or _plain(action) or action.what.words == ("check that",))
     ):
-        known = in_focus(things, action, spoken.machine)
+        known = _own_thing(spoken, action) or in_focus(things, action, spoken.machine)
         if known is None:
             return None
         thing, plural = _pointed(action, known), known.plural
@@ -79,6 +84,16 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
     if action.tail.particle and action.tail.particle not in action.what.words:
         task.tails.insert(0, action.tail.particle)
     return task
+
+
+def _own_thing(spoken: Spoken, action: Action) -> Known | None:
+    """What some actions are always done to: it is the tires that are inflated."""
+    name = phrase_table("verbs", "own_thing").get(" ".join(action.what.words))
+    if name is None:
+        return None
+    if "tyres" in spoken.texts or "tyre" in spoken.texts:
+        name = name.replace("tire", "tyre")
+    return Known(action.start, f"the {name}", name, "part", True)
 
 
 def _pointed(action: Action, known: Known) -> str:

@@ -73,4 +73,5 @@ def _short(task: Task) -> str:
     words = task.thing.split(" of ")[0].split(",")[0].split()
     while words and words[0] in word_set("title_drops"):
         words.pop(0)
-    return "" if len(words) == 1 and words[0] in word_set("untitled") else " ".join(words[:5])
+    named = bool(words) and not words[0][0].isdigit() and words[-1] not in word_set("name_words")
+    return " ".join(words[:5]) if named and not (len(words) == 1 and words[0] in word_set("untitled")) else ""
