@@ -9,6 +9,8 @@ from witnessmark.language.misheard_model import Candidate, Misheard
 from witnessmark.language.misheard_text import LONGEST, Text, rarity, reading
 from witnessmark.language.sounds import nearest
 
+_OWN_BESIDE: Final = 0.15
+_TRADE_BESIDE: Final = 0.12
 _MOST_BEHIND: Final = 0.12
 """The greatest allowance for what stands behind a right word and would make it a name of the trade at large."""
 
@@ -44,7 +46,7 @@ def beside(text: Text) -> Iterator[Candidate]:
                     break
                 if text.open_run(start, start + length) or (length == 1 and text.doubtful(start)):
                     sounds = reading(text.words[start : start + length])
-                    for meant, fellow, weight in fellows.near(sounds, 3):
+                    for meant, fellow, weight in fellows.near(sounds, 1):
                         yield from _judge_beside(
                             text, _Beside(anchor, step, start, start + length, meant, fellow, weight)
                         )
@@ -123,7 +125,7 @@ def _cost_beside(text: Text, place: _Beside, limit: float) -> float:
 def _allowed_beside(text: Text, place: _Beside, stretch: _Stretch) -> float:
     heard = text.words[place.start : place.end]
     expected = place.weight >= OWN or text.expects(place.meant)
-    allowance = (0.15 if expected else 0.12) + 0.06 * max(place.weight, EXPECTED * expected) + rarity(heard)
+    allowance = (_OWN_BESIDE if expected else _TRADE_BESIDE) + 0.06 * max(place.weight, EXPECTED * expected) + rarity(heard)
     allowance += 0.06 * stretch.longer + 0.04 * stretch.whole + 0.06 * text.broken(place.start)
     allowance -= _doubt_of_one(text, place, stretch.longer) if len(heard) == 1 else _doubt_of_several(text, place)
     # behind a noun stands a verb as well as another noun
@@ -158,6 +160,8 @@ def _doubt_of_function_word(text: Text, place: _Beside) -> float:
 def _doubt_of_several(text: Text, place: _Beside) -> float:
     """What is taken off where several words would stand for one."""
     off = 0.03 * (place.end - place.start - 1)
+    if place.step > 0 and text.words[place.start] in text.lists.tensed:
+        off += 0.1  # a noun and its verb
     # a verb and an article before a noun are good English, unless an article stands before them too
     if text.words[place.end - 1] in text.lists.determiners and text.at(place.start - 1) not in text.lists.determiners:
         off += 0.1

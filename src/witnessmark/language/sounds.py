@@ -24,6 +24,7 @@ UNLISTED: Final = 10
 _WIDE: Final = frozenset("YWQ")
 """The diphthongs that travel far; EY and OW hardly move."""
 _MAX_READINGS: Final = 4
+_MOST_LETTERS: Final = 4
 _ENDINGS: Final = {"s": "z", "ed": "d", "ing": "IN", "er": "R", "ers": "Rz", "y": "i", "less": "lxs"}
 
 
@@ -147,6 +148,13 @@ def _built(word: str) -> tuple[str, ...]:
     return ()
 
 
+def _lettered(word: str) -> tuple[str, ...]:
+    """A short word without a vowel is said letter by letter: ptfe, pcv."""
+    if len(word) > _MOST_LETTERS or re.search("[aiouy]|[^e]e.", word):
+        return ()
+    return ("".join(_listed(letter)[0] for letter in word),)
+
+
 @lru_cache(maxsize=20_000)
 def pronounce(word: str) -> tuple[str, ...]:
     """The ways a lower-case word may sound, the likeliest first; none for figures and signs."""
@@ -154,7 +162,7 @@ def pronounce(word: str) -> tuple[str, ...]:
         word = re.sub(r"[^a-z]", "", word)
     if not word:
         return ()
-    sounds = _listed(word) or _built(word) or (spell_out(word),)
+    sounds = _listed(word) or _built(word) or _lettered(word) or (spell_out(word),)
     # before ng many speakers raise the vowel of crank towards that of crane
     return sounds + tuple(reading.replace("AN", "eN") for reading in sounds if "AN" in reading)
 
