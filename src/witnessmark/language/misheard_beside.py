@@ -11,6 +11,11 @@ from witnessmark.language.sounds import nearest
 
 _OWN_BESIDE: Final = 0.15
 _TRADE_BESIDE: Final = 0.12
+"""What a place beside a right word is allowed before anything speaks for or against it."""
+_WELL_KNOWN: Final = 0.04
+"""What is added where one word stands for one, and the two make a name that others are built on (torque wrench)."""
+_MOST_OBSCURE: Final = 0.1
+"""The most where the two stand side by side in one name of the trade at large only (tongue jack)."""
 _MOST_BEHIND: Final = 0.12
 """The greatest allowance for what stands behind a right word and would make it a name of the trade at large."""
 
@@ -70,7 +75,7 @@ class _Stretch:
     """The longest stretch of a name that stands in the text once a garble is read as meant.
 
     start, end: tokens, end exclusive. own: the name is of the recording's own table. longer: the stretch is of three
-    words or more; whole: and nothing of the name is wanting.
+    words or more; whole: and nothing of the name is wanting. names: how many names the two words stand in.
     """
 
     start: int
@@ -79,6 +84,7 @@ class _Stretch:
     own: bool
     longer: bool
     whole: bool
+    names: int
 
 
 def _stretch(text: Text, place: _Beside) -> _Stretch:
@@ -90,9 +96,8 @@ def _stretch(text: Text, place: _Beside) -> _Stretch:
     back, ahead, term = max(reached, key=lambda reach: reach[0] + reach[1])
     own = any(term.weight >= OWN for term in terms)
     longer = back + ahead > 0
-    return _Stretch(
-        origin - back, close + ahead, term.kind, own, longer, longer and back + ahead + 2 == len(term.name.split())
-    )
+    whole = longer and back + ahead + 2 == len(term.name.split())
+    return _Stretch(origin - back, close + ahead, term.kind, own, longer, whole, len(terms))
 
 
 def _core(text: Text, place: _Beside) -> tuple[str, str]:
@@ -125,11 +130,28 @@ def _cost_beside(text: Text, place: _Beside, limit: float) -> float:
 def _allowed_beside(text: Text, place: _Beside, stretch: _Stretch) -> float:
     heard = text.words[place.start : place.end]
     expected = place.weight >= OWN or text.expects(place.meant)
-    allowance = (_OWN_BESIDE if expected else _TRADE_BESIDE) + 0.06 * max(place.weight, EXPECTED * expected) + rarity(heard)
-    allowance += 0.06 * stretch.longer + 0.04 * stretch.whole + 0.06 * text.broken(place.start)
+    allowance = (_OWN_BESIDE if expected else _TRADE_BESIDE) + 0.06 * max(place.weight, EXPECTED * expected) 
+    allowance += _for_fame(text, place, stretch) + 0.06 * stretch.longer + 0.04 * stretch.whole + 0.06 * text.broken(place.start)
     allowance -= _doubt_of_one(text, place, stretch.longer) if len(heard) == 1 else _doubt_of_several(text, place)
     # behind a noun stands a verb as well as another noun
-    return min(allowance, _MOST_BEHIND) if place.step > 0 and not expected else allowance
+    if place.step > 0 and not expected:
+        allowance = min(allowance, _MOST_BEHIND)
+    return min(allowance, _MOST_OBSCURE) if _is_obscure(stretch) and not expected else allowance
+
+
+def _is_obscure(stretch: _Stretch) -> bool:
+    return stretch.names < 2 and not stretch.own and not stretch.longer
+
+
+def _for_fame(text: Text, place: _Beside, stretch: _Stretch) -> float:
+    """What the rarity of the heard words adds, and how well known the name is: beside 'wrench' even 'torch' is wrong."""
+    heard = text.words[place.start : place.end]
+    common = rarity(heard)
+    if len(heard) > 1 or _is_obscure(stretch):
+        return common
+    if place.step > 0 and not stretch.own and heard[0].endswith("s"):
+        return common  # as likely a verb: the brake bites
+    return max(common, common / 2) + _WELL_KNOWN
 
 
 def _doubt_of_one(text: Text, place: _Beside, longer: bool) -> float:
