@@ -15,7 +15,11 @@ _SINGLE: Final = 0.04
 """What a single word is allowed before anything speaks for or against it."""
 _SPLIT: Final = 0.06
 """What several words for one, or one for several, are allowed before anything speaks for or against them."""
-_MOST_FOR_FORM: Final = 0.14
+_LONG: Final = 6
+"""From so many phonemes on, chance seldom makes a run of words sound like a name."""
+_MOST_FOR_MORE: Final = 0.11
+"""What the place of a noun may raise the allowance of a long word to."""
+_MOST_FOR_FORM: Final = 0.15
 """The most that a form itself can add to either: its weight, its company, its having been said."""
 _MOST_OF_TRADE: Final = 0.045
 """A single word of the trade at large that nothing in the recording asks for must sound this near."""
@@ -105,10 +109,10 @@ def _allowed_word(text: Text, start: int) -> float:
 def _for_single(text: Text, start: int, form: Form, allowed: float) -> float:
     """What form is allowed in place of a single word; less than nothing where it is out of the question."""
     heard, meant = text.words[start], form.words[0]
-    of_trade = heard in text.lexicon.weights
-    if of_trade and form.weight < EXPECTED:
-        return -1.0
+    of_trade, named = heard in text.lexicon.weights, text.lexicon.weights.get(heard, 0.0) >= TRADE
     _, company = text.company(start, start + 1, form.words)
+    if of_trade and (form.weight < EXPECTED or (named and company < 1.0)):
+        return -1.0
     said = singular(meant) in text.said
     if form.weight < EXPECTED and not said and company < (0.4 if commonness(heard) > 3 else 0.6):
         # nothing asks for the word but a rare one in a noun's place
@@ -139,6 +143,17 @@ def _allowed_run(text: Text, start: int, end: int) -> float:
     return allowed
 
 
+def _one_noun_for_more(text: Text, start: int, end: int, form: Form) -> bool:
+    """Whether a long word stands where a noun is wanted and nothing but nouns is heard: a new gas kit."""
+    heard, lists = text.words[start:end], text.lists
+    if end - start < 2 or len(form.words) > 1 or len(form.sounds[0]) < _LONG:
+        return False
+    if heard[-1] in lists.function_words or stem(heard[0]) == stem(form.words[0]):
+        return False
+    before = text.at(start - 1)
+    return before == "of" or (before in lists.determiners and heard[0] not in lists.modifiers)
+
+
 def _for_split(text: Text, start: int, end: int, form: Form, allowed: float) -> float:
     """What form is allowed in place of a run of words; less than nothing where it is out of the question."""
     heard, lists = text.words[start:end], text.lists
@@ -150,6 +165,8 @@ def _for_split(text: Text, start: int, end: int, form: Form, allowed: float) -> 
         allowed = _allowed_run(text, start, end)
     _, company = text.company(start, end, form.words)
     allowance = allowed + 0.05 * form.weight + 0.03 * company
+    if allowance < _MOST_FOR_MORE and _one_noun_for_more(text, start, end, form):
+        allowance = min(allowance + 0.04, _MOST_FOR_MORE)
     if len(form.sounds[0]) < 5:
         allowance -= 0.06
     trade = all(word in text.lexicon.weights or word in lists.function_words for word in heard)

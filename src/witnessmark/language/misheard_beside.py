@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from witnessmark.language.misheard_lexicon import EXPECTED, OWN, Term, same_word, singular, stem
+from witnessmark.language.misheard_lexicon import EXPECTED, OWN, TRADE, Term, same_word, singular, stem
 from witnessmark.language.misheard_model import Candidate, Misheard
 from witnessmark.language.misheard_text import LONGEST, Text, rarity, reading
 from witnessmark.language.sounds import nearest
@@ -14,10 +14,21 @@ _TRADE_BESIDE: Final = 0.12
 """What a place beside a right word is allowed before anything speaks for or against it."""
 _WELL_KNOWN: Final = 0.04
 """What is added where one word stands for one, and the two make a name that others are built on (torque wrench)."""
-_MOST_OBSCURE: Final = 0.1
+_MOST_OBSCURE: Final = 0.14
 """The most where the two stand side by side in one name of the trade at large only (tongue jack)."""
+_MOST_PLAIN: Final = 0.06
+"""The same for an ordinary word of everyday life (the guys)."""
+_MOST_OF_NAME: Final = 0.1
+"""The most where the one word that is doubted names a thing of the trade by itself."""
+_MOST_OF_GRAMMAR: Final = 0.12
+"""The most where it is a verb or a function word."""
+_MOST: Final = 0.18
+_MOST_OWN: Final = 0.22
+"""The most anywhere; what is farther apart does not sound near."""
 _MOST_BEHIND: Final = 0.12
 """The greatest allowance for what stands behind a right word and would make it a name of the trade at large."""
+_MOST_BEHIND_NAMED: Final = 0.15
+"""The same where the two are well known and an article before them makes them a name (the hose clap)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,11 +119,12 @@ def _core(text: Text, place: _Beside) -> tuple[str, str]:
 def _inflected(heard: Sequence[str], place: _Beside) -> bool:
     """Whether one word is the other with an ending (drained, drain).
 
-    It is a mistake only where it leads a name of the recording's own table.
+    It is a mistake only where it leads a name of the recording's own table, or tells what was done and not what for.
     """
     if len(heard) != 1 or stem(heard[0]) != stem(place.meant):
         return False
-    return not (place.step < 0 and place.weight >= OWN and heard[0].endswith("ed"))
+    purpose = place.weight >= OWN or place.meant.endswith("ing")  # the retained nut
+    return not (place.step < 0 and purpose and heard[0].endswith("ed"))
 
 
 def _cost_beside(text: Text, place: _Beside, limit: float) -> float:
@@ -134,9 +146,23 @@ def _allowed_beside(text: Text, place: _Beside, stretch: _Stretch) -> float:
     allowance += _for_fame(text, place, stretch) + 0.06 * stretch.longer + 0.04 * stretch.whole + 0.06 * text.broken(place.start)
     allowance -= _doubt_of_one(text, place, stretch.longer) if len(heard) == 1 else _doubt_of_several(text, place)
     # behind a noun stands a verb as well as another noun
+    return min(allowance, _most_beside(text, place, stretch, expected))
+
+
+def _most_beside(text: Text, place: _Beside, stretch: _Stretch, expected: bool) -> float:
+    """The most that the place may be allowed, whatever speaks for it."""
+    heard = text.words[place.start : place.end]
+    most = [_MOST_OWN if expected else _MOST]
     if place.step > 0 and not expected:
-        allowance = min(allowance, _MOST_BEHIND)
-    return min(allowance, _MOST_OBSCURE) if _is_obscure(stretch) and not expected else allowance
+        named = stretch.names > 2 and text.at(place.anchor - 1) in text.lists.determiners
+        most.append(_MOST_BEHIND_NAMED if named else _MOST_BEHIND)
+    if _is_obscure(stretch) and not expected:
+        most.append(_MOST_PLAIN if text.lists.plain_nouns.issuperset(heard) else _MOST_OBSCURE)
+    if len(heard) == 1 and text.lexicon.weights.get(heard[0], 0.0) >= TRADE:
+        most.append(_MOST_OF_NAME)
+    if len(heard) == 1 and heard[0] in (text.lists.verbs | text.lists.function_words) and not text.broken(place.start):
+        most.append(_MOST_OF_GRAMMAR)
+    return min(most)
 
 
 def _is_obscure(stretch: _Stretch) -> bool:
@@ -158,7 +184,7 @@ def _doubt_of_one(text: Text, place: _Beside, longer: bool) -> float:
     """What is taken off the allowance for a single word that has a right to stand beside the anchor."""
     word, lists = text.words[place.start], text.lists
     if word in lists.modifiers and place.step < 0:
-        return 0.04 if longer else 0.25
+        return 0.25 if not longer else 0.04 if place.weight >= OWN else 0.1
     if word in lists.function_words:
         return 0.02 if text.broken(place.start) else _doubt_of_function_word(text, place)
     if text.at_home(place.start, place.end):
@@ -185,7 +211,9 @@ def _doubt_of_several(text: Text, place: _Beside) -> float:
     if place.step > 0 and text.words[place.start] in text.lists.tensed:
         off += 0.1  # a noun and its verb
     # a verb and an article before a noun are good English, unless an article stands before them too
-    if text.words[place.end - 1] in text.lists.determiners and text.at(place.start - 1) not in text.lists.determiners:
+    last, anchor = text.words[place.end - 1], text.words[place.anchor]
+    two_many = last in ("a", "an") and place.step < 0 and singular(anchor) != anchor  # feel a gauges
+    if last in text.lists.determiners and text.at(place.start - 1) not in text.lists.determiners and not two_many:
         off += 0.1
     return off
 
@@ -199,7 +227,8 @@ def _widened(text: Text, place: _Beside, stretch: _Stretch, apart: float, allowa
     heard = " ".join(text.words[place.start : place.end])
     why = f'"{heard}" sounds like "{place.meant}", and "{" ".join(core)}" is {known}.'
     found = Misheard(stretch.start, stretch.end, " ".join(whole), meant, stretch.kind, round(apart, 3), why)
-    margin = allowance - apart + 0.1 + 0.05 * place.weight + 0.01 * (len(whole) - (close - origin))
+    fame = _for_fame(text, place, stretch) - rarity(text.words[place.start : place.end])
+    margin = allowance - apart + 0.1 + 0.05 * place.weight - fame + 0.01 * (len(whole) - (close - origin))
     return Candidate(found, margin)
 
 
