@@ -17,8 +17,10 @@ _SPLIT: Final = 0.06
 """What several words for one, or one for several, are allowed before anything speaks for or against them."""
 _LONG: Final = 6
 """From so many phonemes on, chance seldom makes a run of words sound like a name."""
+_FOR_MORE: Final = 0.06
+"""By how much a long word in the place of a noun may go past what it is allowed."""
 _MOST_FOR_MORE: Final = 0.11
-"""What the place of a noun may raise the allowance of a long word to."""
+"""The most that it may be apart all the same."""
 _MOST_FOR_FORM: Final = 0.15
 """The most that a form itself can add to either: its weight, its company, its having been said."""
 _MOST_OF_TRADE: Final = 0.045
@@ -55,6 +57,8 @@ def _judge(text: Text, start: int, end: int, allowed: float) -> Iterator[Candida
             allowance = _for_single(text, start, form, allowed) if one else _for_split(text, start, end, form, allowed)
             if apart <= allowance:
                 yield _candidate(text, start, end, form, apart, allowance)
+            elif apart <= _MOST_FOR_MORE and _one_noun_for_more(text, start, end, form, apart - allowance):
+                yield _candidate(text, start, end, form, apart, apart)
 
 
 def _is_itself(heard: tuple[str, ...], form: Form) -> bool:
@@ -143,10 +147,13 @@ def _allowed_run(text: Text, start: int, end: int) -> float:
     return allowed
 
 
-def _one_noun_for_more(text: Text, start: int, end: int, form: Form) -> bool:
-    """Whether a long word stands where a noun is wanted and nothing but nouns is heard: a new gas kit."""
+def _one_noun_for_more(text: Text, start: int, end: int, form: Form, past: float) -> bool:
+    """Whether a long word stands where a noun is wanted and nothing but nouns is heard: a new gas kit.
+
+    past: by how much it goes past what it is allowed.
+    """
     heard, lists = text.words[start:end], text.lists
-    if end - start < 2 or len(form.words) > 1 or len(form.sounds[0]) < _LONG:
+    if past > _FOR_MORE or end - start < 2 or len(form.words) > 1 or len(form.sounds[0]) < _LONG:
         return False
     if heard[-1] in lists.function_words or stem(heard[0]) == stem(form.words[0]):
         return False
@@ -165,8 +172,6 @@ def _for_split(text: Text, start: int, end: int, form: Form, allowed: float) -> 
         allowed = _allowed_run(text, start, end)
     _, company = text.company(start, end, form.words)
     allowance = allowed + 0.05 * form.weight + 0.03 * company
-    if allowance < _MOST_FOR_MORE and _one_noun_for_more(text, start, end, form):
-        allowance = min(allowance + 0.04, _MOST_FOR_MORE)
     if len(form.sounds[0]) < 5:
         allowance -= 0.06
     trade = all(word in text.lexicon.weights or word in lists.function_words for word in heard)

@@ -72,6 +72,8 @@ def _judge_beside(text: Text, place: _Beside) -> Iterator[Candidate]:
     heard = text.words[place.start : place.end]
     if any(same_word(word, place.meant) for word in heard) or (place.weight < OWN and "".join(heard) == place.meant):
         return
+    if place.step > 0 and place.weight < OWN and text.words[place.anchor] in text.lists.units:
+        return  # what follows a measure is told by the measure, not by a name: an inch pound is
     stretch = _stretch(text, place)
     allowance = _allowed_beside(text, place, stretch)
     if allowance <= 0:
@@ -119,12 +121,11 @@ def _core(text: Text, place: _Beside) -> tuple[str, str]:
 def _inflected(heard: Sequence[str], place: _Beside) -> bool:
     """Whether one word is the other with an ending (drained, drain).
 
-    It is a mistake only where it leads a name of the recording's own table, or tells what was done and not what for.
+    It is a mistake only where it leads a name of the recording's own table.
     """
     if len(heard) != 1 or stem(heard[0]) != stem(place.meant):
         return False
-    purpose = place.weight >= OWN or place.meant.endswith("ing")  # the retained nut
-    return not (place.step < 0 and purpose and heard[0].endswith("ed"))
+    return not (place.step < 0 and place.weight >= OWN and heard[0].endswith("ed"))
 
 
 def _cost_beside(text: Text, place: _Beside, limit: float) -> float:
@@ -142,10 +143,11 @@ def _cost_beside(text: Text, place: _Beside, limit: float) -> float:
 def _allowed_beside(text: Text, place: _Beside, stretch: _Stretch) -> float:
     heard = text.words[place.start : place.end]
     expected = place.weight >= OWN or text.expects(place.meant)
-    allowance = (_OWN_BESIDE if expected else _TRADE_BESIDE) + 0.06 * max(place.weight, EXPECTED * expected) 
-    allowance += _for_fame(text, place, stretch) + 0.06 * stretch.longer + 0.04 * stretch.whole + 0.06 * text.broken(place.start)
+    allowance = (_OWN_BESIDE if expected else _TRADE_BESIDE) + 0.06 * max(place.weight, EXPECTED * expected)
+    allowance += (
+        _for_fame(text, place, stretch) + 0.06 * stretch.longer + 0.04 * stretch.whole + 0.06 * text.broken(place.start)
+    )
     allowance -= _doubt_of_one(text, place, stretch.longer) if len(heard) == 1 else _doubt_of_several(text, place)
-    # behind a noun stands a verb as well as another noun
     return min(allowance, _most_beside(text, place, stretch, expected))
 
 
@@ -154,6 +156,7 @@ def _most_beside(text: Text, place: _Beside, stretch: _Stretch, expected: bool) 
     heard = text.words[place.start : place.end]
     most = [_MOST_OWN if expected else _MOST]
     if place.step > 0 and not expected:
+        # behind a noun stands a verb as well as another noun
         named = stretch.names > 2 and text.at(place.anchor - 1) in text.lists.determiners
         most.append(_MOST_BEHIND_NAMED if named else _MOST_BEHIND)
     if _is_obscure(stretch) and not expected:
@@ -184,7 +187,7 @@ def _doubt_of_one(text: Text, place: _Beside, longer: bool) -> float:
     """What is taken off the allowance for a single word that has a right to stand beside the anchor."""
     word, lists = text.words[place.start], text.lists
     if word in lists.modifiers and place.step < 0:
-        return 0.25 if not longer else 0.04 if place.weight >= OWN else 0.1
+        return 0.04 if longer and place.weight >= OWN else 0.25
     if word in lists.function_words:
         return 0.02 if text.broken(place.start) else _doubt_of_function_word(text, place)
     if text.at_home(place.start, place.end):

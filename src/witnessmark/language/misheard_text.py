@@ -17,7 +17,7 @@ _RARITY: Final = {1: -0.07, 2: -0.03, 3: 0.0, 4: 0.02, 5: 0.03, 6: 0.03, 9: -0.0
 """What a heard word of each commonness adds to its allowance: a rare word is the likelier mistake, a name is not."""
 _COUNTS: Final = frozenset("one ones two three four five six seven eight nine ten half quarter".split())  # noqa: SIM905
 
-_NO_SUBJECTS: Final = frozenset("'s of in on with for from at".split())
+_NO_SUBJECTS: Final = frozenset(["'s", "of", "in", "on", "with", "for", "from", "at"])
 
 
 @lru_cache(maxsize=50_000)

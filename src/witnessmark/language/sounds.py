@@ -149,7 +149,7 @@ def _built(word: str) -> tuple[str, ...]:
 
 
 def _lettered(word: str) -> tuple[str, ...]:
-    """A short word without a vowel is said letter by letter: ptfe, pcv."""
+    """A short word with no vowel but a closing e is said letter by letter: ptfe, pcv."""
     if len(word) > _MOST_LETTERS or re.search("[aiouy]|[^e]e.", word):
         return ()
     return ("".join(_listed(letter)[0] for letter in word),)
