@@ -21,7 +21,7 @@ _FOR_MORE: Final = 0.06
 """By how much a long word in the place of a noun may go past what it is allowed."""
 _MOST_FOR_MORE: Final = 0.11
 """The most that it may be apart all the same."""
-_MOST_FOR_FORM: Final = 0.15
+_MOST_FOR_FORM: Final = 0.14
 """The most that a form itself can add to either: its weight, its company, its having been said."""
 _MOST_OF_TRADE: Final = 0.045
 """A single word of the trade at large that nothing in the recording asks for must sound this near."""

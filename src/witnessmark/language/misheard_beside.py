@@ -153,7 +153,7 @@ def _allowed_beside(text: Text, place: _Beside, stretch: _Stretch) -> float:
 
 def _most_beside(text: Text, place: _Beside, stretch: _Stretch, expected: bool) -> float:
     """The most that the place may be allowed, whatever speaks for it."""
-    heard = text.words[place.start : place.end]
+    heard, lists = text.words[place.start : place.end], text.lists
     most = [_MOST_OWN if expected else _MOST]
     if place.step > 0 and not expected:
         # behind a noun stands a verb as well as another noun
@@ -163,7 +163,8 @@ def _most_beside(text: Text, place: _Beside, stretch: _Stretch, expected: bool) 
         most.append(_MOST_PLAIN if text.lists.plain_nouns.issuperset(heard) else _MOST_OBSCURE)
     if len(heard) == 1 and text.lexicon.weights.get(heard[0], 0.0) >= TRADE:
         most.append(_MOST_OF_NAME)
-    if len(heard) == 1 and heard[0] in (text.lists.verbs | text.lists.function_words) and not text.broken(place.start):
+    grammar = len(heard) == 1 and (heard[0] in lists.verbs or heard[0] in lists.function_words)
+    if grammar and not text.broken(place.start):
         most.append(_MOST_OF_GRAMMAR)
     return min(most)
 

@@ -326,4 +326,5 @@ def _folding() -> tuple[re.Pattern[str], dict[int, str]]:
 def skeleton(sounds: str) -> str:
     """The consonants of sounds with voicing, near places, r and l folded: what stays when a word is misheard."""
     silent, table = _folding()
-    return re.sub(r"(.)\1+", r"\1", silent.sub("", sounds).translate(table))
+    bones = silent.sub("", sounds).translate(table)
+    return "".join(bone for at, bone in enumerate(bones) if not at or bone != bones[at - 1])
