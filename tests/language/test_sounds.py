@@ -125,3 +125,8 @@ def test_a_skeleton_keeps_the_folded_consonants() -> None:
     assert skeleton(pronounce("pedals")[0]) == skeleton(pronounce("petals")[0]) == "ptls"
     assert skeleton(pronounce("torque")[0]) == skeleton(pronounce("talk")[0]) == "tk"
     assert skeleton("") == ""
+
+
+@pytest.mark.parametrize(("word", "letters"), [("ptfe", "ptfe"), ("pcv", "pcv"), ("bb", "bb")])
+def test_a_word_without_a_vowel_is_said_letter_by_letter(word: str, letters: str) -> None:
+    assert pronounce(word) == ("".join(pronounce(letter)[0] for letter in letters),)

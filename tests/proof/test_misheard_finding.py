@@ -20,3 +20,10 @@ def test_one_that_the_project_confirms_is_a_note(findings_of: FindingsOf) -> Non
 
 def test_right_words(findings_of: FindingsOf) -> None:
     assert findings_of("slide the new brake pads into the bracket and take a break", SPECS, "misheard") == []
+
+
+def test_a_dropped_g_is_no_question(findings_of: FindingsOf) -> None:
+    specs = "wheel bearing,,clearance,0.1 mm,,invented book p. 1"
+    assert findings_of("grease the wheel bearin before it goes in", specs, "misheard") == []
+    (found,) = findings_of("grease the wheel baring before it goes in", specs, "misheard")
+    assert "bearing" in (found.expected or "")

@@ -6,7 +6,7 @@ from typing import Final
 from rapidfuzz.distance import Levenshtein
 from rapidfuzz.process import extract
 
-from witnessmark.language.misheard_lexicon import EXPECTED, TRADE, Form, same_word, singular, stem
+from witnessmark.language.misheard_lexicon import EXPECTED, TRADE, Form, same_word, singular, stem, with_its_g
 from witnessmark.language.misheard_model import Candidate, Misheard
 from witnessmark.language.misheard_text import LONGEST, Text, rarity, reading
 from witnessmark.language.sounds import NAME, UNLISTED, commonness, most_edits, nearest
@@ -15,10 +15,18 @@ _SINGLE: Final = 0.04
 """What a single word is allowed before anything speaks for or against it."""
 _SPLIT: Final = 0.06
 """What several words for one, or one for several, are allowed before anything speaks for or against them."""
+_LONG: Final = 6
+"""From so many phonemes on, chance seldom makes a run of words sound like a name."""
+_FOR_MORE: Final = 0.06
+"""By how much a long word in the place of a noun may go past what it is allowed."""
+_MOST_FOR_MORE: Final = 0.11
+"""The most that it may be apart all the same."""
 _MOST_FOR_FORM: Final = 0.14
 """The most that a form itself can add to either: its weight, its company, its having been said."""
-_MOST_OF_TRADE: Final = 0.08
+_MOST_OF_TRADE: Final = 0.045
 """A single word of the trade at large that nothing in the recording asks for must sound this near."""
+_MOST_OF_SAID: Final = 0.09
+"""The same for one that is only said elsewhere in the recording."""
 
 
 def alone(text: Text) -> Iterator[Candidate]:
@@ -49,6 +57,8 @@ def _judge(text: Text, start: int, end: int, allowed: float) -> Iterator[Candida
             allowance = _for_single(text, start, form, allowed) if one else _for_split(text, start, end, form, allowed)
             if apart <= allowance:
                 yield _candidate(text, start, end, form, apart, allowance)
+            elif apart <= _MOST_FOR_MORE and _one_noun_for_more(text, start, end, form, apart - allowance):
+                yield _candidate(text, start, end, form, apart, apart)
 
 
 def _is_itself(heard: tuple[str, ...], form: Form) -> bool:
@@ -80,11 +90,18 @@ def _candidate(text: Text, start: int, end: int, form: Form, apart: float, allow
 
 def _may_be_wrong(text: Text, start: int) -> bool:
     word, lists = text.words[start], text.lists
-    if word in lists.function_words or word in lists.modifiers:
+    if word in lists.function_words or not lists.modifiers.isdisjoint((word, singular(word))):
+        return False
+    if word in lists.plain_nouns or _participle(word):
         return False
     if text.verb_stands(start, start + 1) or text.at_home(start, start + 1):
         return False
     return commonness(word) > 1 or (text.noun_stands(start) and word not in lists.verbs)
+
+
+def _participle(word: str) -> bool:
+    """Whether it is a known word with -ed (gapped), which no noun is heard as."""
+    return word.endswith("ed") and min(commonness(whole) for whole in (stem(word), stem(word) + "e")) < NAME
 
 
 def _allowed_word(text: Text, start: int) -> float:
@@ -96,18 +113,19 @@ def _allowed_word(text: Text, start: int) -> float:
 def _for_single(text: Text, start: int, form: Form, allowed: float) -> float:
     """What form is allowed in place of a single word; less than nothing where it is out of the question."""
     heard, meant = text.words[start], form.words[0]
-    of_trade = heard in text.lexicon.weights
-    if of_trade and form.weight < EXPECTED:
-        return -1.0
+    of_trade, named = heard in text.lexicon.weights, text.lexicon.weights.get(heard, 0.0) >= TRADE
     _, company = text.company(start, start + 1, form.words)
+    if of_trade and (form.weight < EXPECTED or (named and company < 1.0)):
+        return -1.0
     said = singular(meant) in text.said
     if form.weight < EXPECTED and not said and company < (0.4 if commonness(heard) > 3 else 0.6):
         # nothing asks for the word but a rare one in a noun's place
         rare = 3 <= commonness(heard) < NAME and text.at(start - 1) in text.lists.articles
         return _MOST_OF_TRADE if rare and form.weight >= TRADE else -1.0
     allowance = allowed + 0.05 * form.weight + 0.05 * company + 0.02 * said
-    asked_for = form.weight >= EXPECTED or said or company == 1.0
-    return allowance if asked_for else min(allowance, _MOST_OF_TRADE)
+    if form.weight >= EXPECTED or company == 1.0:
+        return allowance
+    return min(allowance, _MOST_OF_SAID if said else _MOST_OF_TRADE)
 
 
 # ---- several words for one, or one for several --------------------------------------------------------------------
@@ -118,6 +136,8 @@ def _allowed_run(text: Text, start: int, end: int) -> float:
     heard, lists = text.words[start:end], text.lists
     if text.at(start - 1) in lists.verb_signs and commonness(heard[0]) <= 2:
         return -1.0
+    if any(with_its_g(word) != word for word in heard):
+        return -1.0
     broken = text.broken(start)
     allowed = _SPLIT + rarity(heard) + 0.05 * broken
     if heard[-1] in lists.seldom_after_nouns and text.at(start - 1) in lists.determiners:
@@ -127,9 +147,25 @@ def _allowed_run(text: Text, start: int, end: int) -> float:
     return allowed
 
 
+def _one_noun_for_more(text: Text, start: int, end: int, form: Form, past: float) -> bool:
+    """Whether a long word stands where a noun is wanted and nothing but nouns is heard: a new gas kit.
+
+    past: by how much it goes past what it is allowed.
+    """
+    heard, lists = text.words[start:end], text.lists
+    if past > _FOR_MORE or end - start < 2 or len(form.words) > 1 or len(form.sounds[0]) < _LONG:
+        return False
+    if heard[-1] in lists.function_words or stem(heard[0]) == stem(form.words[0]):
+        return False
+    before = text.at(start - 1)
+    return before == "of" or (before in lists.determiners and heard[0] not in lists.modifiers)
+
+
 def _for_split(text: Text, start: int, end: int, form: Form, allowed: float) -> float:
     """What form is allowed in place of a run of words; less than nothing where it is out of the question."""
     heard, lists = text.words[start:end], text.lists
+    if heard[-1] in lists.verbs and form.weight < EXPECTED:
+        return -1.0  # a noun and what it does: the mic says
     if len(heard) == 1:
         if commonness(heard[0]) < UNLISTED:
             return -1.0

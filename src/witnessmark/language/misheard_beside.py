@@ -4,13 +4,31 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from witnessmark.language.misheard_lexicon import EXPECTED, OWN, Term, same_word, singular, stem
+from witnessmark.language.misheard_lexicon import EXPECTED, OWN, TRADE, Term, same_word, singular, stem
 from witnessmark.language.misheard_model import Candidate, Misheard
 from witnessmark.language.misheard_text import LONGEST, Text, rarity, reading
 from witnessmark.language.sounds import nearest
 
+_OWN_BESIDE: Final = 0.15
+_TRADE_BESIDE: Final = 0.12
+"""What a place beside a right word is allowed before anything speaks for or against it."""
+_WELL_KNOWN: Final = 0.04
+"""What is added where one word stands for one, and the two make a name that others are built on (torque wrench)."""
+_MOST_OBSCURE: Final = 0.14
+"""The most where the two stand side by side in one name of the trade at large only (tongue jack)."""
+_MOST_PLAIN: Final = 0.06
+"""The same for an ordinary word of everyday life (the guys)."""
+_MOST_OF_NAME: Final = 0.1
+"""The most where the one word that is doubted names a thing of the trade by itself."""
+_MOST_OF_GRAMMAR: Final = 0.12
+"""The most where it is a verb or a function word."""
+_MOST: Final = 0.18
+_MOST_OWN: Final = 0.22
+"""The most anywhere; what is farther apart does not sound near."""
 _MOST_BEHIND: Final = 0.12
 """The greatest allowance for what stands behind a right word and would make it a name of the trade at large."""
+_MOST_BEHIND_NAMED: Final = 0.15
+"""The same where the two are well known and an article before them makes them a name (the hose clap)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +62,7 @@ def beside(text: Text) -> Iterator[Candidate]:
                     break
                 if text.open_run(start, start + length) or (length == 1 and text.doubtful(start)):
                     sounds = reading(text.words[start : start + length])
-                    for meant, fellow, weight in fellows.near(sounds, 3):
+                    for meant, fellow, weight in fellows.near(sounds, 1):
                         yield from _judge_beside(
                             text, _Beside(anchor, step, start, start + length, meant, fellow, weight)
                         )
@@ -54,6 +72,8 @@ def _judge_beside(text: Text, place: _Beside) -> Iterator[Candidate]:
     heard = text.words[place.start : place.end]
     if any(same_word(word, place.meant) for word in heard) or (place.weight < OWN and "".join(heard) == place.meant):
         return
+    if place.step > 0 and place.weight < OWN and text.words[place.anchor] in text.lists.units:
+        return  # what follows a measure is told by the measure, not by a name: an inch pound is
     stretch = _stretch(text, place)
     allowance = _allowed_beside(text, place, stretch)
     if allowance <= 0:
@@ -68,7 +88,7 @@ class _Stretch:
     """The longest stretch of a name that stands in the text once a garble is read as meant.
 
     start, end: tokens, end exclusive. own: the name is of the recording's own table. longer: the stretch is of three
-    words or more; whole: and nothing of the name is wanting.
+    words or more; whole: and nothing of the name is wanting. names: how many names the two words stand in.
     """
 
     start: int
@@ -77,6 +97,7 @@ class _Stretch:
     own: bool
     longer: bool
     whole: bool
+    names: int
 
 
 def _stretch(text: Text, place: _Beside) -> _Stretch:
@@ -88,9 +109,8 @@ def _stretch(text: Text, place: _Beside) -> _Stretch:
     back, ahead, term = max(reached, key=lambda reach: reach[0] + reach[1])
     own = any(term.weight >= OWN for term in terms)
     longer = back + ahead > 0
-    return _Stretch(
-        origin - back, close + ahead, term.kind, own, longer, longer and back + ahead + 2 == len(term.name.split())
-    )
+    whole = longer and back + ahead + 2 == len(term.name.split())
+    return _Stretch(origin - back, close + ahead, term.kind, own, longer, whole, len(terms))
 
 
 def _core(text: Text, place: _Beside) -> tuple[str, str]:
@@ -123,18 +143,52 @@ def _cost_beside(text: Text, place: _Beside, limit: float) -> float:
 def _allowed_beside(text: Text, place: _Beside, stretch: _Stretch) -> float:
     heard = text.words[place.start : place.end]
     expected = place.weight >= OWN or text.expects(place.meant)
-    allowance = (0.15 if expected else 0.12) + 0.06 * max(place.weight, EXPECTED * expected) + rarity(heard)
-    allowance += 0.06 * stretch.longer + 0.04 * stretch.whole + 0.06 * text.broken(place.start)
+    allowance = (_OWN_BESIDE if expected else _TRADE_BESIDE) + 0.06 * max(place.weight, EXPECTED * expected)
+    allowance += (
+        _for_fame(text, place, stretch) + 0.06 * stretch.longer + 0.04 * stretch.whole + 0.06 * text.broken(place.start)
+    )
     allowance -= _doubt_of_one(text, place, stretch.longer) if len(heard) == 1 else _doubt_of_several(text, place)
-    # behind a noun stands a verb as well as another noun
-    return min(allowance, _MOST_BEHIND) if place.step > 0 and not expected else allowance
+    return min(allowance, _most_beside(text, place, stretch, expected))
+
+
+def _most_beside(text: Text, place: _Beside, stretch: _Stretch, expected: bool) -> float:
+    """The most that the place may be allowed, whatever speaks for it."""
+    heard, lists = text.words[place.start : place.end], text.lists
+    most = [_MOST_OWN if expected else _MOST]
+    if place.step > 0 and not expected:
+        # behind a noun stands a verb as well as another noun
+        named = stretch.names > 2 and text.at(place.anchor - 1) in text.lists.determiners
+        most.append(_MOST_BEHIND_NAMED if named else _MOST_BEHIND)
+    if _is_obscure(stretch) and not expected:
+        most.append(_MOST_PLAIN if text.lists.plain_nouns.issuperset(heard) else _MOST_OBSCURE)
+    if len(heard) == 1 and text.lexicon.weights.get(heard[0], 0.0) >= TRADE:
+        most.append(_MOST_OF_NAME)
+    grammar = len(heard) == 1 and (heard[0] in lists.verbs or heard[0] in lists.function_words)
+    if grammar and not text.broken(place.start):
+        most.append(_MOST_OF_GRAMMAR)
+    return min(most)
+
+
+def _is_obscure(stretch: _Stretch) -> bool:
+    return stretch.names < 2 and not stretch.own and not stretch.longer
+
+
+def _for_fame(text: Text, place: _Beside, stretch: _Stretch) -> float:
+    """What the rarity of the heard words adds, and how well known the name is: beside 'wrench' even 'torch' is wrong."""
+    heard = text.words[place.start : place.end]
+    common = rarity(heard)
+    if len(heard) > 1 or _is_obscure(stretch):
+        return common
+    if place.step > 0 and not stretch.own and heard[0].endswith("s"):
+        return common  # as likely a verb: the brake bites
+    return max(common, common / 2) + _WELL_KNOWN
 
 
 def _doubt_of_one(text: Text, place: _Beside, longer: bool) -> float:
     """What is taken off the allowance for a single word that has a right to stand beside the anchor."""
     word, lists = text.words[place.start], text.lists
     if word in lists.modifiers and place.step < 0:
-        return 0.04 if longer else 0.25
+        return 0.04 if longer and place.weight >= OWN else 0.25
     if word in lists.function_words:
         return 0.02 if text.broken(place.start) else _doubt_of_function_word(text, place)
     if text.at_home(place.start, place.end):
@@ -158,8 +212,12 @@ def _doubt_of_function_word(text: Text, place: _Beside) -> float:
 def _doubt_of_several(text: Text, place: _Beside) -> float:
     """What is taken off where several words would stand for one."""
     off = 0.03 * (place.end - place.start - 1)
+    if place.step > 0 and text.words[place.start] in text.lists.tensed:
+        off += 0.1  # a noun and its verb
     # a verb and an article before a noun are good English, unless an article stands before them too
-    if text.words[place.end - 1] in text.lists.determiners and text.at(place.start - 1) not in text.lists.determiners:
+    last, anchor = text.words[place.end - 1], text.words[place.anchor]
+    two_many = last in ("a", "an") and place.step < 0 and singular(anchor) != anchor  # feel a gauges
+    if last in text.lists.determiners and text.at(place.start - 1) not in text.lists.determiners and not two_many:
         off += 0.1
     return off
 
@@ -173,7 +231,8 @@ def _widened(text: Text, place: _Beside, stretch: _Stretch, apart: float, allowa
     heard = " ".join(text.words[place.start : place.end])
     why = f'"{heard}" sounds like "{place.meant}", and "{" ".join(core)}" is {known}.'
     found = Misheard(stretch.start, stretch.end, " ".join(whole), meant, stretch.kind, round(apart, 3), why)
-    margin = allowance - apart + 0.1 + 0.05 * place.weight + 0.01 * (len(whole) - (close - origin))
+    fame = _for_fame(text, place, stretch) - rarity(text.words[place.start : place.end])
+    margin = allowance - apart + 0.1 + 0.05 * place.weight - fame + 0.01 * (len(whole) - (close - origin))
     return Candidate(found, margin)
 
 

@@ -10,7 +10,7 @@ from importlib import resources
 from itertools import pairwise
 from typing import Any, Final, Generic, TypeVar
 
-from witnessmark.language.sounds import commonness, pronounce_all, skeleton
+from witnessmark.language.sounds import NAME, commonness, pronounce_all, skeleton
 
 _T = TypeVar("_T", bound=Hashable)
 
@@ -76,6 +76,8 @@ class Everyday:
     units: frozenset[str]
     verbs: frozenset[str]
     seldom_after_nouns: frozenset[str]
+    tensed: frozenset[str]
+    plain_nouns: frozenset[str]
     phrases: frozenset[tuple[str, ...]]
     company: dict[str, frozenset[str]]
 
@@ -143,6 +145,14 @@ def one_spelling(word: str) -> str:
     return word
 
 
+@lru_cache(maxsize=20_000)
+def with_its_g(word: str) -> str:
+    """The word with the g that dialect drops, where that makes a known one: bearing of bearin; else as it is."""
+    whole = word + "g"
+    dropped = len(word) > 5 and word.endswith("in") and commonness(word) > 5 and commonness(whole) < NAME
+    return whole if dropped else word
+
+
 def same_word(heard: str, meant: str) -> bool:
     """Whether two words differ in number or spelling alone."""
     return heard == meant or one_spelling(heard) == one_spelling(meant)
@@ -153,8 +163,8 @@ def same_word(heard: str, meant: str) -> bool:
 
 @lru_cache(maxsize=50_000)
 def less_one(bones: str) -> frozenset[str]:
-    """Every skeleton with one consonant of bones left out; none of a skeleton of one."""
-    return frozenset(bones[:at] + bones[at + 1 :] for at in range(len(bones))) - {""}
+    """Every skeleton with one consonant of bones left out; that of a skeleton of one is empty."""
+    return frozenset(bones[:at] + bones[at + 1 :] for at in range(len(bones)))
 
 
 class SkeletonIndex(Generic[_T]):

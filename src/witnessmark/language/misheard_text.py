@@ -17,6 +17,8 @@ _RARITY: Final = {1: -0.07, 2: -0.03, 3: 0.0, 4: 0.02, 5: 0.03, 6: 0.03, 9: -0.0
 """What a heard word of each commonness adds to its allowance: a rare word is the likelier mistake, a name is not."""
 _COUNTS: Final = frozenset("one ones two three four five six seven eight nine ten half quarter".split())  # noqa: SIM905
 
+_NO_SUBJECTS: Final = frozenset(["'s", "of", "in", "on", "with", "for", "from", "at"])
+
 
 @lru_cache(maxsize=50_000)
 def reading(words: tuple[str, ...]) -> tuple[str, ...]:
@@ -99,7 +101,8 @@ class Text:
         return self.lexicon.weights.get(word, 0.0) >= EXPECTED or singular(word) in self.said
 
     def broken(self, start: int) -> bool:
-        """Whether the grammar breaks here: a function word right behind an article, as in 'the in pillar'."""
+        """Whether the grammar breaks here: a function word right behind an article, as in 'the in pillar', or a verb
+        with nothing before it to do it, as in 'of will cylinder'."""
         word, lists = self.at(start), self.lists
         odd = (
             word in lists.function_words
@@ -107,7 +110,8 @@ class Text:
             and word not in _COUNTS
             and word not in ("own", "few", "lot", "way", "right")
         )
-        return odd and self.at(start - 1) in lists.articles
+        before = self.at(start - 1)
+        return odd and (before in lists.articles or (word in lists.tensed and before in _NO_SUBJECTS))
 
     def company(self, start: int, end: int, meant: Iterable[str]) -> tuple[str, float]:
         """The nearest word that the meant words keep company with, and how much it says.

@@ -24,6 +24,7 @@ UNLISTED: Final = 10
 _WIDE: Final = frozenset("YWQ")
 """The diphthongs that travel far; EY and OW hardly move."""
 _MAX_READINGS: Final = 4
+_MOST_LETTERS: Final = 4
 _ENDINGS: Final = {"s": "z", "ed": "d", "ing": "IN", "er": "R", "ers": "Rz", "y": "i", "less": "lxs"}
 
 
@@ -147,6 +148,13 @@ def _built(word: str) -> tuple[str, ...]:
     return ()
 
 
+def _lettered(word: str) -> tuple[str, ...]:
+    """A short word with no vowel but a closing e is said letter by letter: ptfe, pcv."""
+    if len(word) > _MOST_LETTERS or re.search("[aiouy]|[^e]e.", word):
+        return ()
+    return ("".join(_listed(letter)[0] for letter in word),)
+
+
 @lru_cache(maxsize=20_000)
 def pronounce(word: str) -> tuple[str, ...]:
     """The ways a lower-case word may sound, the likeliest first; none for figures and signs."""
@@ -154,7 +162,7 @@ def pronounce(word: str) -> tuple[str, ...]:
         word = re.sub(r"[^a-z]", "", word)
     if not word:
         return ()
-    sounds = _listed(word) or _built(word) or (spell_out(word),)
+    sounds = _listed(word) or _built(word) or _lettered(word) or (spell_out(word),)
     # before ng many speakers raise the vowel of crank towards that of crane
     return sounds + tuple(reading.replace("AN", "eN") for reading in sounds if "AN" in reading)
 
@@ -318,4 +326,5 @@ def _folding() -> tuple[re.Pattern[str], dict[int, str]]:
 def skeleton(sounds: str) -> str:
     """The consonants of sounds with voicing, near places, r and l folded: what stays when a word is misheard."""
     silent, table = _folding()
-    return re.sub(r"(.)\1+", r"\1", silent.sub("", sounds).translate(table))
+    bones = silent.sub("", sounds).translate(table)
+    return "".join(bone for at, bone in enumerate(bones) if not at or bone != bones[at - 1])

@@ -6,6 +6,7 @@ Source: common practice; sounds by the CMU Pronouncing Dictionary.
 
 from collections.abc import Iterator
 
+from witnessmark.language.misheard_lexicon import with_its_g
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding, Fix, Severity
 
@@ -13,9 +14,14 @@ NAME = "misheard"
 
 
 def check(evidence: Evidence) -> Iterator[Finding]:
-    """Every correction that reading made; one that the project's [heard] confirms is a note."""
+    """Every correction that reading made; one that the project's [heard] confirms is a note.
+
+    A g that a speaker drops (bearin) is put back for reading and is no mistake of the captions.
+    """
     words = evidence.reading.speech.transcript.words
     for one in evidence.reading.speech.corrections:
+        if not one.confirmed and [with_its_g(word) for word in one.said.casefold().split()] == one.meant.split():
+            continue
         message = f'The captions show "{one.said}"; "{one.meant}" was probably said: {one.why.rstrip(".")}.'
         fix = Fix(
             caption=one.meant,
