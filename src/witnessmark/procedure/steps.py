@@ -89,9 +89,9 @@ def _slight(group: Sequence[Task]) -> bool:
 
 
 def _near(spoken: Spoken, first: Sequence[Task], second: Sequence[Task]) -> bool:
-    """Whether two groups are close enough in time and kind to be one step."""
-    measured = _measured(first[-1]) or _measured(second[0])
-    return not measured and _gap(spoken, first, second) <= NEAR and len(first) + len(second) <= MOST
+    """Whether two groups are close enough in time and kind to be one step; a tightening is a step of its own."""
+    apart = any(_measured(task) or task.what.action == "tighten" for task in (first[-1], second[0]))
+    return not apart and _gap(spoken, first, second) <= NEAR and len(first) + len(second) <= MOST
 
 
 def _gap(spoken: Spoken, first: Sequence[Task], second: Sequence[Task]) -> float:

@@ -19,6 +19,7 @@ from witnessmark.units import convert, dimension
 
 NAME = "value"
 SLIPS_OF_TONGUE = frozenset({"unit", "teen-ty", "transposed", "decimal"})
+PAST = frozenset({"was", "were", "had"})
 # No slip is so large: what is so far off was said of something else about the thing.
 OUT_OF_SCALE = 20
 
@@ -82,15 +83,17 @@ def _units(mention: Mention, amount: Amount) -> tuple[str, ...]:
     return (mention.amount.unit, amount.unit, *trade)
 
 
-def _fits_rival(evidence: Evidence, mention: Mention) -> bool:
-    """Whether the value is right for another item that was as likely meant."""
+def _fits_another(evidence: Evidence, mention: Mention) -> bool:
+    """Whether the value is right for another item that may have been meant: a rival, or any where the item is not sure."""
     assert mention.amount is not None
-    rows = [row for item in mention.rivals for row in evidence.table.rows_of(item) if row.kind == mention.kind]
+    unit = dimension(mention.amount.unit)
     return any(
         _fits(mention, amount)
-        for row in rows
+        for row in evidence.table.rows
+        if row is not mention.row and row.kind == mention.kind
+        if row.item in mention.rivals or not mention.sure
         for amount in row.amounts
-        if dimension(amount.unit) == dimension(mention.amount.unit)
+        if dimension(amount.unit) == unit
     )
 
 
@@ -104,44 +107,49 @@ def _finding(evidence: Evidence, mention: Mention, row: SpecRow, amount: Amount)
         f'At {clock(mention.start)} "{bare(mention.said)}"{taken} was said of the {row.item}{doubt}; '
         f"{row_place(row)} says {want}."
     )
+    level = severity(mention, _fits_another(evidence, mention), cause)
+    if level == "hold" and mention.inferred and evidence.reading.speech.texts[mention.first - 1] in PAST:
+        level = "query"  # "wear on the old ones was two point six"
     fix = correction(mention, row, amount_text(Amount(amount.low, amount.high, amount.unit, amount.bound)))
     return Finding(
-        NAME, severity(mention, _fits_rival(evidence, mention), cause), mention.start, mention.origin.end, mention.said,
+        NAME, level, mention.start, mention.origin.end, mention.said,
         message, want, row.item, cause.text, fix, row.origin, row_value(row), (mention.id,),
     )  # fmt: skip
 
 
-def severity(mention: Mention, right_for_rival: bool, cause: Cause) -> Severity:
+def severity(mention: Mention, right_for_another: bool, cause: Cause) -> Severity:
     """How much a value that differs from its row weighs: what the cause tells, and how surely the item is meant.
 
-    A torque is a hold where a slip of the tongue explains it (a unit, teen and ty, turned digits, a decimal point) or its item is sure. Where it is
-    right for another item that may have been meant, or its unit was not said, a person should look. Where several items were named in one breath
-    and it is right for one of them, or the item is hardly told, it is a note.
+    A torque that no other row of the table has is a hold where a slip of the tongue explains it (a unit, teen and ty, turned digits, a decimal
+    point) or its item is told. Where it is right for another item that may have been meant, a person should look. Where several items were named
+    in one breath and it is right for one of them, or the item is hardly told, it is a note.
     """
     if mention.faint:
         return "note"
     if mention.kind != "torque":
-        return "query" if right_for_rival else _of_no_torque(mention, cause)
-    slip = cause.name in SLIPS_OF_TONGUE
+        return "query" if right_for_another else _of_no_torque(mention, cause)
     if mention.inferred:
         return _of_bare(mention, cause)
-    if cause.name == "other-row" or right_for_rival:
+    if cause.name == "other-row" or right_for_another:
         return _of_another(mention)
-    return "hold" if slip or mention.sure or mention.specified else "query"
+    told = mention.sure or mention.clear or mention.specified
+    return "hold" if told or cause.name in SLIPS_OF_TONGUE else "query"
 
 
 def _of_no_torque(mention: Mention, cause: Cause) -> Severity:
-    """A value of another kind: a hold where it was told as what it should be, of a thing named just now, or is plainly a slip."""
+    """A value of another kind: a hold where its item was named just now and nothing else comes near, or it is plainly a slip."""
     if mention.inferred or mention.kind == "interval":
         return "query"
-    slip = cause.name in SLIPS_OF_TONGUE - {"unit"}
-    return "hold" if (mention.sure and mention.specified) or (slip and mention.clear) else "query"
+    if mention.clear and cause.name in SLIPS_OF_TONGUE - {"unit"}:
+        return "hold"
+    alone = mention.clear and cause.name not in ("unit", "other-row")
+    return "hold" if mention.sure and (mention.specified or alone) else "query"
 
 
 def _of_bare(mention: Mention, cause: Cause) -> Severity:
-    """A torque said without its unit: a hold only where its item is sure and no unit is needed to see the slip."""
+    """A torque said without its unit: a hold only where its item is sure and no other row has it."""
     named = mention.sure and mention.clear
-    if named and cause.name in SLIPS_OF_TONGUE - {"unit"}:
+    if named and mention.whole == mention.amount and cause.name not in ("unit", "other-row"):
         return "hold"
     return "query" if named or cause.name in SLIPS_OF_TONGUE else "note"
 
