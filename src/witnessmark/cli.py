@@ -94,8 +94,9 @@ def proof(folders: tuple[Path, ...]) -> int:
 def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str, ...], with_video: bool) -> int:
     """Write everything that is published beside the video of DIR, or the files named.
 
-    A file that you edited since it was written is kept: the new one is put beside it as NAME.new. What needs a library
-    that is not installed is left out, and a note says so. Exit code 0: written, no hold is open; 1: written, but a hold
+    A text that you edited since it was written is merged with the new one. Where both changed the same lines, and where
+    it is no text, your file is kept: the new one is put beside it as NAME.new. What needs a library that is not
+    installed is left out, and a note says so. Exit code 0: written, no hold is open; 1: written, but a hold
     is open; 2: the input is wrong and nothing was written.
 
     Example: witnessmark build front_brakes --out website/front_brakes --skip facts.json
