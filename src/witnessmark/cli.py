@@ -168,7 +168,7 @@ def _print_stale(examination: "Examination") -> None:
     from witnessmark.publication.findings import stale_text
 
     for decision in examination.stale:
-        click.echo(f"fits nothing any more: {stale_text(decision)}", err=True)
+        _tell(f"fits nothing any more: {stale_text(decision)}")
 
 
 def _examine(folder: Path) -> "Examination":
@@ -186,7 +186,7 @@ def _examine(folder: Path) -> "Examination":
 
 def _print_notes(notes: Iterable[str]) -> None:
     for note in notes:
-        click.echo(f"witnessmark: note: {' '.join(note.split())}", err=True)
+        _tell(f"note: {note}")
 
 
 def main(arguments: Sequence[str] | None = None) -> NoReturn:
@@ -238,5 +238,12 @@ def _fault(error: Exception) -> str:
 
 
 def _complain(problem: str, code: int) -> int:
-    click.echo(f"witnessmark: {' '.join(problem.split())}", err=True)
+    _tell(problem)
     return code
+
+
+def _tell(line: str) -> None:
+    """One line on standard error; what it quotes of a file cannot steer the terminal."""
+    from witnessmark.publication.escape import printable
+
+    click.echo(f"witnessmark: {printable(line)}", err=True)
