@@ -1,6 +1,7 @@
 """Builds cut short: killed processes, full disks, folders that may not be written. A next build leaves one whole set."""
 
 import errno
+import inspect
 import os
 import random
 import subprocess
@@ -23,8 +24,6 @@ NAMES = ("a.md", "b.txt", "cards/c01.png", "cards/c02.png", "guide.html")
 CHILD = """
 import itertools, sys
 from pathlib import Path
-sys.path.insert(0, sys.argv[2])
-from test_interrupted import contents
 from witnessmark.publication.write import write_files
 print("ready", flush=True)
 for number in itertools.count():
@@ -33,10 +32,8 @@ for number in itertools.count():
 STAGED = """
 import os, sys
 from pathlib import Path
-sys.path.insert(0, sys.argv[2])
-from test_interrupted import contents
 from witnessmark.publication.write import write_files
-left, replace = int(sys.argv[3]), Path.replace
+left, replace = int(sys.argv[2]), Path.replace
 def counted(self, target):
     global left
     left -= 1
@@ -65,8 +62,9 @@ def sets_of(out: Path) -> list[str | None]:
 
 
 def child(program: str, *arguments: str) -> subprocess.Popen[bytes]:
-    here = str(Path(__file__).parent)
-    return subprocess.Popen([sys.executable, "-c", program, arguments[0], here, *arguments[1:]], stdout=subprocess.PIPE)
+    """A process that writes the same contents; it imports only what it writes with, to be quick."""
+    program = f"NAMES = {NAMES!r}\n{inspect.getsource(contents)}\n{program}"
+    return subprocess.Popen([sys.executable, "-c", program, *arguments], stdout=subprocess.PIPE)
 
 
 def settled(out: Path) -> bool:

@@ -81,9 +81,9 @@ def test_no_script_runs_and_nothing_is_loaded(page: str, tmp_path: Path, asked: 
 
 
 def raw(page: str) -> str:
-    """The page with the payloads in it as a careless writer would print them: none in another's comment, none reloads it."""
+    """The page with the payloads in it as a careless writer would print them: none inside another, none reloads it."""
     texts = (each.replace("http-equiv=refresh", "") for each in PAYLOADS.values())
-    return page.replace("</body>", " --> ".join(texts) + "</body>")
+    return page.replace("</body>", " --></svg> ".join(texts) + "</body>")
 
 
 def test_the_policy_alone_would_stop_them(page: str, tmp_path: Path, asked: tuple[str, list[str]]) -> None:
