@@ -102,7 +102,7 @@ def test_build_writes_only_what_is_asked(run, project):
     folder = project()
     code, out, _ = run("build", folder, "--only", "kit.md", "--only", "kit.csv", "--skip", "kit.csv")
     assert code == 0
-    assert {path.name for path in (folder / "out").iterdir()} == {"kit.md", MANIFEST}
+    assert {path.name for path in (folder / "out").iterdir()} == {"kit.md", MANIFEST, ".witnessmark"}
     assert [line for line in out.splitlines() if line.startswith("wrote")] == [f"wrote {folder / 'out' / 'kit.md'}"]
 
 
@@ -127,10 +127,14 @@ def test_build_gives_the_same_bytes_again(run, project, tmp_path):
         assert path.read_bytes() == (tmp_path / "two" / path.relative_to(tmp_path / "one")).read_bytes()
 
 
-def test_build_says_that_an_edited_file_is_kept(run, project):
+def test_build_says_what_became_of_an_edited_file(run, project):
     folder = project()
     run("build", folder)
     (folder / "out" / "guide.md").write_text("my own words\n", encoding="utf-8")
+    _, out, _ = run("build", folder)
+    assert "guide.md (merged with your edits)" in out  # nothing is new: the words stand alone
+    settings = folder / "repair.toml"
+    settings.write_text(settings.read_text(encoding="utf-8").replace("Bracket", "Another"), encoding="utf-8")
     _, out, _ = run("build", folder)
     assert "guide.md.new (guide.md was edited since it was written and is kept)" in out
     assert (folder / "out" / "guide.md").read_text(encoding="utf-8") == "my own words\n"

@@ -142,6 +142,37 @@ def test_link_out_of_the_folder_is_outside(folder: Path) -> None:
         read_project(write(folder, BASE + 'specs = ["linked.csv"]\n'))
 
 
+@pytest.mark.parametrize("key", ["captions", "video"])
+def test_a_large_file_elsewhere_is_named_with_the_remedy(folder: Path, key: str) -> None:
+    elsewhere = folder.parent / "outside.csv"
+    text = {"captions": "belt.vtt"} | {key: elsewhere.as_posix()}
+    lines = "".join(f'{name} = "{value}"\n' for name, value in text.items())
+    with pytest.raises(InputError, match=f"key {key}: .* is outside the project's folder; .*allow_outside = true"):
+        read_project(write(folder, f'title = "Belt"\n{lines}'))
+    assert getattr(read_project(write(folder, f'title = "Belt"\nallow_outside = true\n{lines}')), key) == elsewhere
+
+
+def test_templates_linked_from_elsewhere_are_outside(folder: Path) -> None:
+    (folder / "templates").mkdir()
+    (folder / "templates" / "guide.md.j2").symlink_to(folder.parent / "outside.csv")
+    with pytest.raises(InputError, match=r"templates/guide\.md\.j2: this is a link to a place outside"):
+        read_project(write(folder, BASE))
+    assert read_project(write(folder, BASE + "allow_outside = true\n")).title == "Belt"
+
+
+@pytest.mark.parametrize(
+    "address", ["javascript:alert(1)", "JavaScript:x", "java\\u200bscript:x", "data:text/html,x", "file:///x"]
+)
+def test_links_that_could_run_something_are_refused(folder: Path, address: str) -> None:
+    with pytest.raises(InputError, match=r"links\.pads: .* is no kind of address"):
+        read_project(write(folder, f'{BASE}[links]\npads = "{address}"\n'))
+
+
+def test_links_may_be_addresses_or_words(folder: Path) -> None:
+    for where in ("https://parts.example/a:b", "mailto:me@parts.example", "the third video: pads"):
+        assert read_project(write(folder, f'{BASE}[links]\npads = "{where}"\n')).links == (("pads", where),)
+
+
 def test_no_folder_and_no_file(folder: Path) -> None:
     with pytest.raises(InputError, match="there is no such folder"):
         read_project(folder / "nowhere")

@@ -94,8 +94,9 @@ def proof(folders: tuple[Path, ...]) -> int:
 def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str, ...], with_video: bool) -> int:
     """Write everything that is published beside the video of DIR, or the files named.
 
-    A file that you edited since it was written is kept: the new one is put beside it as NAME.new. What needs a library
-    that is not installed is left out, and a note says so. Exit code 0: written, no hold is open; 1: written, but a hold
+    A text that you edited since it was written is merged with the new one. Where both changed the same lines, and where
+    it is no text, your file is kept: the new one is put beside it as NAME.new. What needs a library that is not
+    installed is left out, and a note says so. Exit code 0: written, no hold is open; 1: written, but a hold
     is open; 2: the input is wrong and nothing was written.
 
     Example: witnessmark build front_brakes --out website/front_brakes --skip facts.json
@@ -167,7 +168,7 @@ def _print_stale(examination: "Examination") -> None:
     from witnessmark.publication.findings import stale_text
 
     for decision in examination.stale:
-        click.echo(f"fits nothing any more: {stale_text(decision)}", err=True)
+        _tell(f"fits nothing any more: {stale_text(decision)}")
 
 
 def _examine(folder: Path) -> "Examination":
@@ -185,7 +186,7 @@ def _examine(folder: Path) -> "Examination":
 
 def _print_notes(notes: Iterable[str]) -> None:
     for note in notes:
-        click.echo(f"witnessmark: note: {' '.join(note.split())}", err=True)
+        _tell(f"note: {note}")
 
 
 def main(arguments: Sequence[str] | None = None) -> NoReturn:
@@ -237,5 +238,12 @@ def _fault(error: Exception) -> str:
 
 
 def _complain(problem: str, code: int) -> int:
-    click.echo(f"witnessmark: {' '.join(problem.split())}", err=True)
+    _tell(problem)
     return code
+
+
+def _tell(line: str) -> None:
+    """One line on standard error; what it quotes of a file cannot steer the terminal."""
+    from witnessmark.publication.escape import printable
+
+    click.echo(f"witnessmark: {printable(line)}", err=True)

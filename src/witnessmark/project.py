@@ -2,6 +2,7 @@
 
 import re
 import tomllib
+import unicodedata
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from typing import Annotated, Any
@@ -13,6 +14,8 @@ from witnessmark.errors import InputError
 from witnessmark.units import label_of
 
 PROJECT_FILE = "repair.toml"
+SCHEMES = ("https", "http", "mailto")
+"""Kinds of addresses that a published link may have."""
 
 Text = Annotated[str, Field(min_length=1)]
 
@@ -107,6 +110,7 @@ def read_project(folder: Path) -> Project:
     or of the wrong type, or a file that it names is missing or stands outside the folder.
     """
     table = _checked(_parsed(folder))
+    _templates(folder, table.allow_outside)
     units = table.units.order if isinstance(table.units, _UnitsTable) else table.units
     return Project(
         folder=folder,
@@ -117,7 +121,7 @@ def read_project(folder: Path) -> Project:
         machine=Machine(**table.machine.model_dump()),
         glossary=tuple(table.glossary),
         heard=tuple(table.heard.items()),
-        links=tuple(table.links.items()),
+        links=tuple((name, _address(name, where)) for name, where in table.links.items()),
         units=tuple(dict.fromkeys(map(_unit, units))),
         description_limit=table.description.limit,
     )
@@ -201,6 +205,26 @@ def _file(folder: Path, key: str, name: str, allow_outside: bool) -> Path:
     if not is_file:
         raise InputError(where, f"there is no file {name!r} in {folder}", "put the file there, or mend the name")
     return path
+
+
+def _templates(folder: Path, allow_outside: bool) -> None:
+    """The project's own templates are under the same rule as the files it names."""
+    for path in (folder / "templates", *(folder / "templates").glob("*")):
+        if not allow_outside and not path.resolve().is_relative_to(folder.resolve()):
+            where = path.relative_to(folder).as_posix()
+            remedy = f"put it into the folder, or write allow_outside = true into {PROJECT_FILE} above all tables"
+            raise InputError(where, "this is a link to a place outside the project's folder", remedy)
+
+
+def _address(name: str, where: str) -> str:
+    """What a promise points to. Browsers skip characters that nobody sees in `javascript:` and the like."""
+    seen = "".join(each for each in where if unicodedata.category(each) not in ("Cc", "Cf")).strip()
+    scheme = re.match(r"([A-Za-z][A-Za-z0-9+.-]*):", seen)
+    if scheme and scheme[1].casefold() not in SCHEMES:
+        problem = f"{scheme[1]!r} is no kind of address that viewers can be given"
+        remedy = f"write an address that begins with {', '.join(SCHEMES)}, or words without a colon"
+        raise InputError(f"{PROJECT_FILE} key links.{name}", problem, remedy)
+    return where
 
 
 def _unit(written: str) -> str:

@@ -53,6 +53,7 @@ def test_a_folder_of_files_is_one_line_but_what_was_edited_is_named():
     out = Path("out")
     written = (
         Written(out / "guide.md"),
+        Written(out / "kit.md", merged=True),
         Written(out / "cards" / "c01.png"),
         Written(out / "cards" / "c02.png.new", "cards/c02.png"),
         Written(out / "cards" / "c03.png"),
@@ -60,6 +61,7 @@ def test_a_folder_of_files_is_one_line_but_what_was_edited_is_named():
     cards = out / "cards"
     assert list(written_lines(out, written)) == [
         f"wrote {out / 'guide.md'}",
+        f"wrote {out / 'kit.md'} (merged with your edits)",
         f"wrote {cards}{os.sep} (2 files)",
         f"wrote {cards / 'c02.png.new'} (cards/c02.png was edited since it was written and is kept)",
     ]

@@ -3,13 +3,14 @@ import json
 import pytest
 
 from witnessmark.errors import InputError
+from witnessmark.publication.moves import KEPT
 from witnessmark.publication.write import MANIFEST, write_files
 
 
 def test_files_and_a_manifest_are_written(tmp_path):
     written = write_files(tmp_path / "out", {"a.md": "one\n", "b.md": "two\n"})
     assert [each.path.name for each in written] == ["a.md", "b.md"]
-    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == sorted([MANIFEST, "a.md", "b.md"])
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == sorted([MANIFEST, KEPT, "a.md", "b.md"])
 
 
 def test_a_file_nobody_touched_is_written_again(tmp_path):

@@ -26,9 +26,10 @@ from witnessmark.publication.kit_csv import kit_csv
 from witnessmark.publication.kit_md import kit_md
 from witnessmark.publication.manuscript import Manuscript, prepare
 from witnessmark.publication.media import MEDIA, illustrated, media_files, whole_folders
+from witnessmark.publication.moves import scratch
 from witnessmark.publication.note import Note, unheard
 from witnessmark.publication.remux import with_chapters
-from witnessmark.publication.write import Content, Written, scratch, write_files
+from witnessmark.publication.write import Content, Written, write_files
 
 Writer = Callable[[Manuscript], str]
 
@@ -96,4 +97,4 @@ def build(
     with scratch(out) as folder:
         if with_video:
             contents |= with_chapters(manuscript, out, folder, note)
-        return write_files(out, contents, whole_folders(asked))
+        return write_files(out, contents, whole_folders(asked), folder)

@@ -6,6 +6,7 @@ OpenTimelineIO (https://opentimelineio.readthedocs.io, schema Timeline.1) is an 
 import opentimelineio as otio
 
 from witnessmark.publication.corrections import Correction, corrections
+from witnessmark.publication.escape import printable
 from witnessmark.publication.manuscript import Manuscript
 
 USUAL_RATE = 25.0
@@ -41,9 +42,11 @@ def timeline_of(manuscript: Manuscript) -> otio.schema.Timeline:
     found = corrections(manuscript.examination.findings)
     whole = _span(0.0, _length(manuscript, found), rate)
     media = otio.schema.ExternalReference(project.video.name, whole) if project.video else None
-    clip = otio.schema.Clip(project.video.name if project.video else project.title, media, whole)
+    title = printable(project.title)
+    named = printable(project.video.name) if project.video else title
+    clip = otio.schema.Clip(named, media, whole)
     clip.markers.extend(_marker(each, rate) for each in found)
-    timeline = otio.schema.Timeline(project.title, global_start_time=otio.opentime.RationalTime(0, rate))
+    timeline = otio.schema.Timeline(title, global_start_time=otio.opentime.RationalTime(0, rate))
     track = otio.schema.Track("Video", kind=otio.schema.TrackKind.Video)
     track.append(clip)
     timeline.tracks.append(track)
@@ -51,13 +54,14 @@ def timeline_of(manuscript: Manuscript) -> otio.schema.Timeline:
 
 
 def _marker(correction: Correction, rate: float) -> otio.schema.Marker:
+    matter = printable(correction.matter)
     marker = otio.schema.Marker(
-        name=f"Correction {correction.number}: {correction.matter}",
+        name=f"Correction {correction.number}: {matter}",
         marked_range=_span(correction.start / 1000, correction.end / 1000, rate),
         color=otio.schema.MarkerColor.RED,
         metadata={"witnessmark": {"finding": correction.findings[0].id, "card": correction.name}},
     )
-    marker.comment = correction.matter
+    marker.comment = matter
     return marker
 
 

@@ -1,11 +1,14 @@
 """Text of unknown origin made harmless where it is printed."""
 
+import json
 import re
 import unicodedata
 
 from witnessmark.proof.wording import clock
 
-_CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
+_UNSEEN = "\x7f-\x9f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u2069\ufeff\U000e0000-\U000e007f"
+_CONTROLS = re.compile(f"[\x00-\x08\x0b-\x1f{_UNSEEN}]")
+_UNSEEN_IN_JSON = re.compile(f"[{_UNSEEN}]")
 _INLINE = re.compile(r"([\\`*_{}\[\]<>#|~$!&])")
 _LINE_START = re.compile(r"^(\s*)([-+=:])")
 _DOTTED = re.compile(r"^(\s*\d+)([.)])(?=\s|$)")
@@ -25,6 +28,11 @@ def markdown(text: str) -> str:
     escaped = _INLINE.sub(r"\\\1", printable(text))
     dotted = _DOTTED.sub(r"\1\\\2", escaped)
     return dotted if dotted != escaped else _LINE_START.sub(r"\1\\\2", escaped)
+
+
+def json_text(text: str) -> str:
+    """JSON in which characters that nobody sees, or that turn the direction of writing, are told by their numbers."""
+    return _UNSEEN_IN_JSON.sub(lambda found: json.dumps(found[0])[1:-1], text)
 
 
 def precise(seconds: float) -> str:

@@ -9,6 +9,7 @@ from pydantic import BaseModel, ConfigDict
 from witnessmark.procedure.cautions import Caution
 from witnessmark.procedure.signal_words import Signal
 from witnessmark.proof.model import Finding, Fix, Severity
+from witnessmark.publication.escape import json_text
 from witnessmark.publication.kit import KitItem
 from witnessmark.publication.manuscript import Manuscript
 from witnessmark.quantity import Amount
@@ -194,7 +195,7 @@ def facts_of(manuscript: Manuscript) -> Facts:
 
 def facts_json(manuscript: Manuscript) -> str:
     """The text of facts.json: keys in the contract's order, times to the millisecond."""
-    return facts_of(manuscript).model_dump_json(indent=1) + "\n"
+    return json_text(facts_of(manuscript).model_dump_json(indent=1)) + "\n"
 
 
 def facts_schema() -> str:

@@ -6,8 +6,8 @@ from io import StringIO
 from witnessmark.publication.escape import printable
 from witnessmark.publication.manuscript import Manuscript
 
-FORMULA = ("=", "+", "-", "@")
-"""First characters that make a spreadsheet run a cell as a formula."""
+FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
+"""First characters, the wide ones too, that make a spreadsheet run a cell as a formula (OWASP, "CSV Injection", from memory)."""
 
 
 def kit_csv(manuscript: Manuscript) -> str:

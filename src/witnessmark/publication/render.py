@@ -12,7 +12,7 @@ from markupsafe import Markup, escape
 
 from witnessmark.errors import InputError
 from witnessmark.proof.wording import clock
-from witnessmark.publication.escape import markdown, printable
+from witnessmark.publication.escape import json_text, markdown, printable
 from witnessmark.publication.values import shown_value
 from witnessmark.quantity import Amount, Value
 
@@ -71,5 +71,5 @@ def _escaped_markdown(text: str) -> Markup:
 
 def data_block(data: object) -> Markup:
     """Data as JSON that can stand inside an HTML script element: nothing in it can end the element."""
-    text = json.dumps(data, ensure_ascii=False, indent=1)
+    text = json_text(json.dumps(data, ensure_ascii=False, indent=1))
     return Markup(text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026"))

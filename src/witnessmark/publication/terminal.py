@@ -37,10 +37,12 @@ def print_findings(title: str, findings: Sequence[Finding], console: Console) ->
 
 def written_lines(out: Path, written: Sequence[Written]) -> Iterator[str]:
     """What was put into a folder, a line each; the files of a folder in it on one line, but for those beside an edited one."""
-    groups = Counter(each.path.parent for each in written if each.kept is None)
+    groups = Counter(each.path.parent for each in written if each.kept is None and not each.merged)
     for each in written:
         if each.kept is not None:
             yield f"wrote {each.path} ({each.kept} was edited since it was written and is kept)"
+        elif each.merged:
+            yield f"wrote {each.path} (merged with your edits)"
         elif each.path.parent == out:
             yield f"wrote {each.path}"
         elif number := groups.pop(each.path.parent, 0):
