@@ -15,7 +15,6 @@ from witnessmark.errors import WRONG_INPUT, told
 
 if TYPE_CHECKING:
     from witnessmark.examination import Examination
-    from witnessmark.proof.model import Finding
     from witnessmark.proving import Proved
 
 CLEAN, HOLD_OPEN, INTERRUPTED, PIPE_CLOSED = 0, 1, 130, 141
@@ -86,7 +85,7 @@ def proof(folders: tuple[Path, ...], jobs: int | None) -> int:
         from witnessmark.publication.terminal import print_totals
 
         print_totals([(str(each.folder), None if each.code else each.findings) for each in told_of])
-    return max(each.code or _verdict(each.findings) for each in told_of)
+    return max(each.code or (HOLD_OPEN if each.held else CLEAN) for each in told_of)
 
 
 @commands.command()
@@ -107,6 +106,7 @@ def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str
     from witnessmark.progress import working
     from witnessmark.publication.build import asked_for
     from witnessmark.publication.build import build as write_all
+    from witnessmark.publication.findings import has_open_hold
     from witnessmark.publication.terminal import summary, written_lines
 
     names = asked_for(only, skip)
@@ -119,7 +119,7 @@ def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str
         click.echo(line)
     click.echo(summary(examination.project.title, examination.findings))
     _print_stale(examination)
-    return _verdict(examination.findings)
+    return HOLD_OPEN if has_open_hold(examination.findings) else CLEAN
 
 
 @commands.command()
@@ -178,12 +178,6 @@ def _print_proved(answer: "Proved") -> None:
     print_findings(answer.title, answer.findings, Console(highlight=False))
     for line in answer.stale:
         click.echo(line, err=True)
-
-
-def _verdict(findings: "Sequence[Finding]") -> int:
-    from witnessmark.publication.findings import has_open_hold
-
-    return HOLD_OPEN if has_open_hold(findings) else CLEAN
 
 
 def _print_stale(examination: "Examination") -> None:

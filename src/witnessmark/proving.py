@@ -25,13 +25,14 @@ if TYPE_CHECKING:
 class Proved:
     """What the proof of one project tells. folder: as asked for. notes, stale: one line each.
 
-    problem, code: the error, and the exit code that goes with it, where the project could not be examined, else None
+    held: whether a hold is open. problem, code: the error, and the exit code that goes with it, where the project could not be examined, else None
     and 0.
     """
 
     folder: Path
     title: str = ""
     findings: tuple["Finding", ...] = ()
+    held: bool = False
     notes: tuple[str, ...] = ()
     stale: tuple[str, ...] = ()
     problem: str | None = None
@@ -42,11 +43,12 @@ def prove(folder: Path) -> Proved:
     """Examine one project. What is wrong with it is an answer too: nothing is raised but an interruption."""
     try:
         from witnessmark.examination import examine
-        from witnessmark.publication.findings import stale_text
+        from witnessmark.publication.findings import has_open_hold, stale_text
 
-        examination = examine(folder)
-        stale = tuple(f"fits nothing any more: {stale_text(decision)}" for decision in examination.stale)
-        return Proved(folder, examination.project.title, examination.findings, notes_on(examination), stale)
+        examined = examine(folder)
+        stale = tuple(f"fits nothing any more: {stale_text(decision)}" for decision in examined.stale)
+        findings = examined.findings
+        return Proved(folder, examined.project.title, findings, has_open_hold(findings), notes_on(examined), stale)
     except Exception as error:
         problem, code = told(error)
         return Proved(folder, problem=problem, code=code)
