@@ -18,6 +18,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from itertools import pairwise
 from pathlib import Path
 
 from witnessmark.examination import Evidence, _values
@@ -76,7 +77,7 @@ def examine_by_stage(folder: Path) -> list[float]:
     marks.append(time.process_time())
     run_checks(Evidence(project, table, reading, procedure, cautions, owed))
     marks.append(time.process_time())
-    return [after - before for before, after in zip(marks, marks[1:], strict=False)] + [marks[-1] - marks[0]]
+    return [after - before for before, after in pairwise(marks)] + [marks[-1] - marks[0]]
 
 
 def measure(minutes: int, profile: bool = False) -> str:

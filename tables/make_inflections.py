@@ -19,9 +19,9 @@ from witnessmark.procedure.lexicon import deeds
 def dictionary_words(name: str) -> list[str]:
     """The lower-case words that a file of LemmInflect's dictionary begins its lines with."""
     path = Path(lemminflect.__file__).parent / "resources" / name
-    opened = gzip.open(path, "rt", encoding="utf-8") if path.suffix == ".gz" else path.open(encoding="utf-8")
-    with opened as lines:
-        return [row[0] for row in csv.reader(lines) if row and row[0] == row[0].lower()]
+    data = path.read_bytes()
+    text = (gzip.decompress(data) if path.suffix == ".gz" else data).decode("utf-8")
+    return [row[0] for row in csv.reader(text.splitlines()) if row and row[0] == row[0].lower()]
 
 
 def lemma_lines() -> set[str]:
