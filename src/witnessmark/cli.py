@@ -4,18 +4,20 @@ import gc
 import os
 import sys
 from collections.abc import Iterable, Sequence
+from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 import click
 
 from witnessmark import __version__
-from witnessmark.errors import InputError
+from witnessmark.errors import WRONG_INPUT, told
 
 if TYPE_CHECKING:
     from witnessmark.examination import Examination
+    from witnessmark.proving import Proved
 
-CLEAN, HOLD_OPEN, WRONG_INPUT, FAULT, INTERRUPTED, PIPE_CLOSED = 0, 1, 2, 70, 130, 141
+CLEAN, HOLD_OPEN, INTERRUPTED, PIPE_CLOSED = 0, 1, 130, 141
 
 FOLDER = click.Path(path_type=Path)
 SETTINGS = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
@@ -63,26 +65,27 @@ def new(folder: Path, captions: Path, title: str | None) -> int:
 
 @commands.command()
 @click.argument("folders", metavar="DIR...", type=FOLDER, nargs=-1, required=True)
-def proof(folders: tuple[Path, ...]) -> int:
+@click.option("--jobs", metavar="N", type=click.IntRange(1), help="Processes at once; by default one a core.")
+def proof(folders: tuple[Path, ...], jobs: int | None) -> int:
     """Check the recording of each DIR and print what is found.
 
-    Exit code 0: no hold is open; 1: a hold is open; 2: the input is wrong.
+    Several are read at once, and told in the order given, with a table of all at the end. One that is wrong costs its
+    own line and stops no other. Exit code 0: no hold is open; 1: a hold is open; 2: the input is wrong.
 
     Example: witnessmark proof front_brakes rear_shocks
     """
-    from rich.console import Console
+    from witnessmark.proving import cores, prove_all
 
-    from witnessmark.publication.findings import has_open_hold
-    from witnessmark.publication.terminal import print_findings
+    told_of = []
+    with closing(prove_all(folders, jobs or cores())) as answers:
+        for answer in answers:
+            _print_proved(answer)
+            told_of.append(answer)
+    if len(folders) > 1:
+        from witnessmark.publication.terminal import print_totals
 
-    console = Console(highlight=False)
-    held = False
-    for folder in folders:
-        examination = _examine(folder)
-        print_findings(examination.project.title, examination.findings, console)
-        _print_stale(examination)
-        held |= has_open_hold(examination.findings)
-    return HOLD_OPEN if held else CLEAN
+        print_totals([(str(each.folder), None if each.code else each.findings) for each in told_of])
+    return max(each.code or (HOLD_OPEN if each.held else CLEAN) for each in told_of)
 
 
 @commands.command()
@@ -164,6 +167,20 @@ def report_bolt(bolt: str, grade: str | None, said: str | None, frictions: tuple
     return CLEAN
 
 
+def _print_proved(answer: "Proved") -> None:
+    _print_notes(answer.notes)
+    if answer.problem is not None:
+        _complain(answer.problem, answer.code)
+        return
+    from rich.console import Console
+
+    from witnessmark.publication.terminal import print_findings
+
+    print_findings(answer.title, answer.findings, Console(highlight=False))
+    for line in answer.stale:
+        click.echo(line, err=True)
+
+
 def _print_stale(examination: "Examination") -> None:
     from witnessmark.publication.findings import stale_text
 
@@ -174,13 +191,11 @@ def _print_stale(examination: "Examination") -> None:
 def _examine(folder: Path) -> "Examination":
     from witnessmark.examination import examine
     from witnessmark.progress import working
+    from witnessmark.proving import notes_on
 
     with working(f"reading {folder}"):
         examination = examine(folder)
-    captions = examination.project.captions.name
-    transcript = examination.reading.speech.transcript
-    _print_notes(f"{captions} line {note.line}: {note.message}" for note in transcript.notes)
-    _print_notes(examination.table.notes)
+    _print_notes(notes_on(examination))
     return examination
 
 
@@ -203,8 +218,6 @@ def _run(arguments: Sequence[str] | None) -> int:
     try:
         code = commands.main(arguments, prog_name="witnessmark", standalone_mode=False)
         sys.stdout.flush()
-    except InputError as error:
-        return _complain(str(error), WRONG_INPUT)
     except click.ClickException as error:
         return _complain(_usage_problem(error), WRONG_INPUT)
     except (click.Abort, KeyboardInterrupt):
@@ -213,12 +226,8 @@ def _run(arguments: Sequence[str] | None) -> int:
         # Whoever read the output has gone; closing standard output at exit would complain again.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return PIPE_CLOSED
-    except OSError as error:
-        where = error.filename or "file system"
-        problem = f"{where}: {error.strerror or error}; check the file, the disk and your permissions"
-        return _complain(problem, WRONG_INPUT)
     except Exception as error:
-        return _complain(_fault(error), FAULT)
+        return _complain(*told(error))
     return int(code or CLEAN)
 
 
@@ -227,14 +236,6 @@ def _usage_problem(error: click.ClickException) -> str:
     command = context.command_path if context else "witnessmark"
     where = command.removeprefix("witnessmark").strip() or "command line"
     return f"{where}: {error.format_message().rstrip('.')}; see: {command} --help"
-
-
-def _fault(error: Exception) -> str:
-    trace = error.__traceback__
-    while trace and trace.tb_next:
-        trace = trace.tb_next
-    place = f"{Path(trace.tb_frame.f_code.co_filename).name} line {trace.tb_lineno}" if trace else "unknown place"
-    return f"{place}: {type(error).__name__}: {error}; this is a fault in Witnessmark itself, please report it"
 
 
 def _complain(problem: str, code: int) -> int:

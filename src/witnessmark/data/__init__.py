@@ -1,6 +1,8 @@
 """Facts of the trade as tables: every row or file names its source."""
 
 import csv
+from bisect import bisect_left
+from functools import cache
 from importlib.resources import files
 from io import StringIO
 
@@ -15,3 +17,20 @@ def read_rows(name: str) -> list[dict[str, str]]:
     return [
         {key: (cell or "").strip() for key, cell in row.items()} for row in csv.DictReader(StringIO(read_text(name)))
     ]
+
+
+@cache
+def _lines(name: str) -> list[bytes]:
+    return files(__name__).joinpath(name).read_bytes().split(b"\n")
+
+
+def line_of(name: str, word: str) -> list[str] | None:
+    """The cells after the word on its line of a packaged table, None where it has no line.
+
+    The table's lines are sorted by bytes, the word first, cells parted by tabs; only the line asked for is read.
+    """
+    lines, key = _lines(name), word.encode("utf-8", "replace") + b"\t"
+    place = bisect_left(lines, key)
+    if place == len(lines) or not lines[place].startswith(key):
+        return None
+    return lines[place].decode("utf-8").split("\t")[1:]

@@ -6,7 +6,6 @@ them is called *sounds* here, whether it holds one word or several: word boundar
 
 import csv
 import re
-from bisect import bisect_left
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
@@ -15,6 +14,8 @@ from itertools import accumulate, islice, product
 from typing import Final
 
 from rapidfuzz.distance import Levenshtein
+
+from witnessmark.data import line_of
 
 NAME: Final = 9
 """The commonness of a word that the dictionary has and no list of English words: mostly a name."""
@@ -70,20 +71,11 @@ def phonemes() -> dict[str, Phoneme]:
 # ---- pronunciation -------------------------------------------------------------------------------------------------
 
 
-@lru_cache(maxsize=1)
-def _table() -> list[bytes]:
-    return (resources.files("witnessmark") / "data" / "pronunciation" / "words.tsv").read_bytes().split(b"\n")
-
-
 @lru_cache(maxsize=20_000)
 def _line(word: str) -> tuple[int, tuple[str, ...]] | None:
-    """The word's commonness and pronunciations in words.tsv; no line is read but the one where the search ends."""
-    table, key = _table(), word.encode() + b"\t"
-    place = bisect_left(table, key)
-    if place == len(table) or not table[place].startswith(key):
-        return None
-    _, common, sounds = table[place].decode().split("\t")
-    return int(common), tuple(sounds.split())
+    """The word's commonness and pronunciations in words.tsv."""
+    cells = line_of("pronunciation/words.tsv", word)
+    return (int(cells[0]), tuple(cells[1].split())) if cells else None
 
 
 @lru_cache(maxsize=1)

@@ -6,7 +6,6 @@ from functools import cache, cached_property
 from itertools import pairwise
 from statistics import median
 
-import spacy
 from spacy.matcher import PhraseMatcher
 from spacy.tokens import Doc, Span
 from spacy.util import filter_spans
@@ -88,8 +87,8 @@ class Speech:
 
 @cache
 def _vocab() -> Vocab:
-    """One vocabulary for all recordings: building one costs more than reading a recording."""
-    return spacy.blank("en").vocab
+    """One vocabulary for all recordings. Bare: texts and lemmas come from us, and a whole English pipeline takes long to build."""
+    return Vocab()
 
 
 def _matcher(phrases: Iterable[tuple[str, str]]) -> PhraseMatcher:

@@ -4,7 +4,7 @@ from functools import cache
 
 from rapidfuzz.distance import Levenshtein
 
-from witnessmark.data import read_rows
+from witnessmark.data import line_of, read_rows
 
 _IRREGULAR = {
     "feet": "foot",
@@ -49,11 +49,20 @@ def _singular(word: str) -> str:
 
 @cache
 def base_forms(verb: str) -> frozenset[str]:
-    """All inflected forms of a one-word verb, the base itself among them."""
-    from lemminflect import (
-        getAllInflections,
-        getAllInflectionsOOV,
-    )  # loaded on use: only the procedure and the vocabulary of actions need it
+    """All inflected forms of a one-word verb in lower case, the base itself among them."""
+    if cells := line_of("inflection/verbs.tsv", verb):
+        return frozenset({verb, *cells[0].split()})
+    from lemminflect import getAllInflectionsOOV  # its rules load a model; hardly any recording needs them
 
-    found = getAllInflections(verb, upos="VERB") or getAllInflectionsOOV(verb, upos="VERB")
+    found = getAllInflectionsOOV(verb, upos="VERB")
     return frozenset({verb, *(form for forms in found.values() for form in forms)})
+
+
+@cache
+def base_of(word: str) -> dict[str, tuple[str, ...]]:
+    """What a lower-case word is a form of: part of speech (NOUN, VERB, ADJ, ADV, AUX) -> base forms; {} for an unknown one."""
+    cells = line_of("inflection/lemmas.tsv", word)
+    if cells is None:
+        return {}
+    parts = (part.split(":") for part in cells[0].split(" "))
+    return {upos: tuple(word if base == "=" else base for base in bases.split(",")) for upos, bases in parts}

@@ -7,6 +7,7 @@ new things are named and
 where work starts. The best division as a whole is found by dynamic programming.
 """
 
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -48,7 +49,7 @@ class Mark:
 
 
 def divide(spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]]) -> tuple[Mark, ...]:
-    """The chapters' first tokens, the first at the start of the recording."""
+    """The chapters' first tokens, the first at the start of the recording. tasks: in order of start."""
     content = _content(spoken)
     marks = _marks(spoken, tasks, lists, content)
     times = [mark.start for mark in marks] + [spoken.speech.tokens[-1].end]
@@ -149,7 +150,7 @@ def _features(
         "fresh": _fresh(spoken, token),
         "early": _early(content, token),
         "dropped": _dropped(content, token),
-        "task": float(any(token <= task.start < token + 15 for task in tasks)),
+        "task": float(bisect_left(tasks, token, key=_start) < bisect_left(tasks, token + 15, key=_start)),
         "list": float(any(token in (start, end) for start, end in lists)),
         "ends": float(_ends(spoken, token)),
         "phase": _phase(tasks, token),
@@ -211,10 +212,15 @@ def _dropped(content: Sequence[str], token: int) -> float:
     return len(often - after) / len(often) if often else 0.5
 
 
+def _start(task: Task) -> int:
+    return task.start
+
+
 def _phase(tasks: Sequence[Task], token: int) -> float:
     """Whether work turns at a token from taking apart to putting together or back."""
-    before = [task.what.action for task in tasks if token - 90 <= task.start < token]
-    after = [task.what.action for task in tasks if token <= task.start < token + 90]
+    first, at, end = (bisect_left(tasks, place, key=_start) for place in (token - 90, token, token + 90))
+    before = [task.what.action for task in tasks[first:at]]
+    after = [task.what.action for task in tasks[at:end]]
     return abs(_leaning(before) - _leaning(after)) / 2
 
 

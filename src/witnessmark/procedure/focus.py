@@ -1,5 +1,6 @@
 """Which thing "it", "these" and "the big guy" are: the last one named that fits in number and kind."""
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -108,8 +109,12 @@ def _of_sighting(spoken: Spoken, index: int) -> Known:
     )
 
 
+def _place(known: Known) -> int:
+    return known.at
+
+
 def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | None:
-    """The thing meant by an action whose own words do not say; None where none fits."""
+    """The thing meant by an action whose own words do not say; None where none fits. things: in order of place."""
     at = action.thing.start if action.thing else action.start
     moved = action.what.words[0] in word_set("moves_machine") and action.tail.particle not in ("off", "on", "away")
     whole = (
@@ -133,9 +138,8 @@ def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | N
     reach = REACH if action.what.action in THREADED else REACH * 2
     fit = [
         known
-        for known in things
+        for known in things[bisect_left(things, at - reach, key=_place) : bisect_left(things, at, key=_place)]
         if (known.kind == "fastener" or known.name.split()[-1] not in word_set("body"))
-        and at - reach <= known.at < at
         and known.kind != "tool"
         and _kind_fits(known, action)
     ]

@@ -5,11 +5,9 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from lemminflect import getAllLemmas, getAllLemmasOOV
-
 from witnessmark.data import read_rows, read_text
 from witnessmark.language.vocabulary import split_names, terms, tokens_of
-from witnessmark.language.words import base_forms
+from witnessmark.language.words import base_forms, base_of
 
 
 @cache
@@ -52,18 +50,24 @@ def _verb_forms() -> dict[str, str]:
 @cache
 def kinds(word: str) -> Kinds:
     """What a word can be, by the inflection tables; a word they do not know is taken for a noun."""
-    known = getAllLemmas(word)
+    known = base_of(word)
     if not known:
         if not word.isalpha():
             return Kinds(True, "", True, False)
         base = _verb_forms().get(word, "")
         if base:
             return Kinds(word == base, base, False, False)
-        guess = getAllLemmasOOV(word, upos="VERB") if word.endswith(("ing", "ed")) else {}
-        return Kinds(True, guess.get("VERB", ("",))[0], False, False)
+        return Kinds(True, _guessed_verb(word) if word.endswith(("ing", "ed")) else "", False, False)
     verb = known.get("VERB", ("",))
     base = verb[-1] if word in verb[1:] else verb[0] or _verb_forms().get(word, "")
     return Kinds("NOUN" in known or "PROPN" in known, base, "ADJ" in known, "ADV" in known)
+
+
+def _guessed_verb(word: str) -> str:
+    from lemminflect import getAllLemmasOOV  # its rules load a model, for words that stand in no table
+
+    guess = getAllLemmasOOV(word, upos="VERB")
+    return str(guess.get("VERB", ("",))[0])
 
 
 def form_of(word: str, base: str) -> str:

@@ -4,8 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from lemminflect import getInflection
-
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.actions import read_action
 from witnessmark.procedure.confessions import had_done, late_task, own_deed
@@ -128,6 +126,8 @@ def _before_doing(spoken: Spoken, start: int, end: int, things: Sequence[Known])
             action = read_action(spoken, i + 2, base) if base and deed(base) else None
             task = task_of(spoken, action, things) if action else None
             if task is not None:
+                from lemminflect import getInflection  # its dictionary takes a second to load
+
                 verb, _, rest = clause(spoken, task).partition(" ")
                 doing = getInflection(verb, tag="VBG")
                 return [f"before {doing[0]} {rest}"] if doing else []

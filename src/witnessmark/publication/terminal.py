@@ -15,6 +15,7 @@ from witnessmark.publication.escape import printable
 from witnessmark.publication.findings import by_weight, details, is_open
 from witnessmark.publication.write import Written
 
+WIDE = 1000  # columns of a table that no terminal folds
 STYLES: dict[Severity, str] = {"hold": "bold red", "query": "yellow", "note": "cyan"}
 
 
@@ -33,6 +34,32 @@ def print_findings(title: str, findings: Sequence[Finding], console: Console) ->
                 console.print(Text(line), soft_wrap=True)
             console.print()
     console.print(Text(summary(title, findings)), soft_wrap=True)
+
+
+def print_totals(projects: Sequence[tuple[str, Sequence[Finding] | None]]) -> None:
+    """Print one table of many projects: name, and how many findings of each severity are open; None: it was not read."""
+    console = Console(highlight=False)
+    if not console.is_terminal:
+        console = Console(highlight=False, width=WIDE)
+    table = Table(box=None, padding=(0, 2, 0, 0), header_style="bold", pad_edge=False)
+    table.add_column("Project", overflow="fold")
+    for heading in ("Holds", "Queries", "Notes", "Settled"):
+        table.add_column(heading, justify="right")
+    for name, findings in projects:
+        table.add_row(*_totals(printable(name), findings))
+    console.print()
+    console.print(table)
+
+
+def _totals(name: str, findings: Sequence[Finding] | None) -> Iterator[Text]:
+    if findings is None:
+        yield Text(f"{name} (not read)", style="bold red")
+        return
+    yield Text(name)
+    counts = Counter(finding.severity for finding in findings if is_open(finding))
+    for severity in SEVERITIES:
+        yield Text(str(counts[severity]), style=STYLES[severity] if counts[severity] else "dim")
+    yield Text(str(sum(not is_open(finding) for finding in findings)), style="dim")
 
 
 def written_lines(out: Path, written: Sequence[Written]) -> Iterator[str]:
