@@ -1,8 +1,7 @@
 """Units of the trade and exact conversion between them.
 
-The units stand in data/units.toml, their definitions in data/unit_definitions.txt. What Pint makes of these with rational
-numbers stands in data/conversions.csv: a conversion is exact wherever the definition is, and rounded only when it
-becomes a Decimal of 28 digits.
+The units stand in data/units.toml, their definitions in data/unit_definitions.txt, which Pint evaluates with rational
+numbers: a conversion is exact wherever the definition is, and rounded only when it becomes a Decimal of 28 digits.
 """
 
 import re
@@ -14,12 +13,15 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Context, Decimal
 from fractions import Fraction
 from functools import cache
-from typing import Literal
+from importlib.resources import as_file, files
+from typing import TYPE_CHECKING, Literal
 
-from witnessmark.data import read_rows, read_text
+if TYPE_CHECKING:
+    from pint import UnitRegistry
 
 System = Literal["metric", "us", "imperial", "any"]
 
+DATA = files("witnessmark") / "data"
 DIGITS = Context(prec=28, rounding=ROUND_HALF_UP)
 JOINERS = re.compile(r"[\s\-–.*·⋅•∙×]+")
 
@@ -46,7 +48,7 @@ class Unit:
 @cache
 def units() -> dict[str, Unit]:
     """Every unit by its label, in the order of data/units.toml."""
-    table = tomllib.loads(read_text("units.toml"))
+    table = tomllib.loads((DATA / "units.toml").read_text(encoding="utf-8"))
     found = {}
     for row in table["unit"]:
         label, dimension = row["label"], row["dimension"]
@@ -157,15 +159,19 @@ def rounded_to(x: Decimal, exponent: int) -> Decimal:
 def _line(from_label: str, to_label: str) -> tuple[Fraction, Fraction]:
     """Factor and offset of the straight line from one unit to the other; every unit of the trade lies on one."""
     source, target = unit(from_label), unit(to_label)
-    base, factor, offset = _to_base()[from_label]
-    other_base, other_factor, other_offset = _to_base()[to_label]
-    if base != other_base:
+    registry = _registry()
+    here, there = registry.Unit(source.expression), registry.Unit(target.expression)
+    # The names of the dimensions part torque from energy, Pint parts one money from another.
+    if source.dimension != target.dimension or here.dimensionality != there.dimensionality:
         raise ValueError(f"{from_label} ({source.dimension}) cannot be converted to {to_label} ({target.dimension})")
-    return factor / other_factor, (offset - other_offset) / other_factor
+    zero, one = (Fraction(registry.Quantity(Fraction(x), here).to(there).magnitude) for x in (0, 1))
+    return one - zero, zero
 
 
 @cache
-def _to_base() -> dict[str, tuple[str, Fraction, Fraction]]:
-    """By label, the label of the base unit and the line to it."""
-    rows = read_rows("conversions.csv")
-    return {row["label"]: (row["base"], Fraction(row["factor"]), Fraction(row["offset"])) for row in rows}
+def _registry() -> "UnitRegistry[Fraction]":
+    # Pint costs a third of a second to import: only a run that converts pays for it.
+    from pint import UnitRegistry
+
+    with as_file(DATA / "unit_definitions.txt") as definitions:
+        return UnitRegistry(str(definitions), non_int_type=Fraction, autoconvert_offset_to_baseunit=False)
