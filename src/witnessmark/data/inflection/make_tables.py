@@ -2,17 +2,19 @@
 
 usage: python src/witnessmark/data/inflection/make_tables.py src/witnessmark/data/inflection
 
-Only lower-case words are kept: tokens of speech are lower case. Verbs of the action vocabulary that the dictionary
-lacks get the forms that LemmInflect's rules make. One line a word, sorted by bytes.
+Only lower-case words are kept: tokens of speech are lower case. Verbs of the action vocabulary and of the
+triggers that the dictionary lacks get the forms that LemmInflect's rules make. One line a word, sorted by bytes.
 """
 
 import csv
 import gzip
+import re
 import sys
 from pathlib import Path
 
 import lemminflect
 
+import witnessmark.data
 from witnessmark.procedure.lexicon import deeds
 
 
@@ -35,10 +37,16 @@ def lemma_lines() -> set[str]:
     return lines
 
 
+def trigger_words() -> set[str]:
+    """The words that the tables of hazards, promises and the like want in every form: they are marked with ~."""
+    data = Path(witnessmark.data.__file__).parent
+    return {word for path in sorted(data.rglob("*.toml")) for word in re.findall(r"~([a-z]+)", path.read_text("utf-8"))}
+
+
 def verb_lines() -> set[str]:
     """Each verb with its inflected forms."""
     lines = set()
-    ours = {said[0] for said in deeds() if said[0].isalpha()}
+    ours = {said[0] for said in deeds() if said[0].isalpha()} | trigger_words()
     for word in {*dictionary_words("infl_lu.csv.gz"), *dictionary_words("infl_overrides.csv"), *ours}:
         known = lemminflect.getAllInflections(word, upos="VERB")
         if not known and word in ours:
