@@ -11,18 +11,18 @@ from witnessmark.data import line_of
 from witnessmark.language.words import base_forms, base_of
 from witnessmark.procedure.lexicon import deeds
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "src/witnessmark/data/inflection"))
+sys.path.insert(0, str(Path(__file__).parents[1] / "benchmarks"))
 
-import make_tables
+import make_inflections
 
 DATA = resources.files("witnessmark") / "data"
 
 
 @pytest.mark.parametrize("name", ["lemmas", "verbs"])
 def test_every_inflection_is_what_lemminflect_says(name):
-    made = sorted(line.encode() for line in getattr(make_tables, f"{name[:-1]}_lines")())
+    made = sorted(line.encode() for line in getattr(make_inflections, f"{name[:-1]}_lines")())
     assert (DATA / "inflection" / f"{name}.tsv").read_bytes() == b"".join(made), (
-        "run: python src/witnessmark/data/inflection/make_tables.py src/witnessmark/data/inflection"
+        "run: python benchmarks/make_inflections.py src/witnessmark/data/inflection"
     )
 
 
@@ -41,4 +41,4 @@ def test_the_verbs_of_the_action_vocabulary_need_no_rules():
     missing = sorted(
         said[0] for said in deeds() if said[0].isalpha() and line_of("inflection/verbs.tsv", said[0]) is None
     )
-    assert not missing, "run: python src/witnessmark/data/inflection/make_tables.py src/witnessmark/data/inflection"
+    assert not missing, "run: python benchmarks/make_inflections.py src/witnessmark/data/inflection"

@@ -1,6 +1,6 @@
 """Make lemmas.tsv and verbs.tsv from the dictionary of the installed LemmInflect.
 
-usage: python src/witnessmark/data/inflection/make_tables.py src/witnessmark/data/inflection
+usage: python benchmarks/make_inflections.py src/witnessmark/data/inflection
 
 Only lower-case words are kept: tokens of speech are lower case. Verbs of the action vocabulary and of the
 triggers that the dictionary lacks get the forms that LemmInflect's rules make. One line a word, sorted by bytes.
