@@ -61,8 +61,7 @@ def expected_amounts(mention: Mention, row: SpecRow, followed: bool) -> list[Amo
 
 def _out_of_scale(said: Amount, meant: Amount) -> bool:
     """Whether an amount is of another order than the one specified, and no unit or decimal point explains it."""
-    there = convert(said.low, said.unit, meant.unit) if dimension(said.unit) == dimension(meant.unit) else meant.low
-    small, large = sorted((abs(there), abs(meant.low)))
+    small, large = sorted((abs(convert(said.low, said.unit, meant.unit)), abs(meant.low)))
     return large > OUT_OF_SCALE * small and not slip_of_size(said, meant)
 
 

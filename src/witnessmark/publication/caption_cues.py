@@ -9,7 +9,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from witnessmark.publication.caption_changes import Change
+from witnessmark.examination import Examination
+from witnessmark.publication.caption_changes import Change, caption_changes
 from witnessmark.publication.caption_layout import LONGEST, SHORTEST, Atom, best_break, joined, laid_out, lines_of
 from witnessmark.publication.timed_text import TextCue, milliseconds
 from witnessmark.transcript.model import Transcript
@@ -31,6 +32,11 @@ class _Block:
     @property
     def last(self) -> float:
         return max(atom.end for atom in self.atoms)
+
+
+def corrected_cues(examination: Examination) -> tuple[TextCue, ...]:
+    """The captions of a recording with everything that its creator accepted."""
+    return caption_cues(examination.reading.speech.transcript, caption_changes(examination).made)
 
 
 def caption_cues(transcript: Transcript, changes: Sequence[Change]) -> tuple[TextCue, ...]:

@@ -153,17 +153,19 @@ class RoleRules:
 
     def _counterholds(self, one: Measured) -> bool:
         """ "hold the pin itself with a thin 17 wrench": the size of the tool that keeps the other end still."""
+        if one.kind != "tool_size":
+            return False
         start = one.figure.start
         low, _ = self._talk.clause(start, 9, 0)
         holds = self._talk.cues.between("counterhold", low, start)
-        return one.kind == "tool_size" and bool(holds) and "with" in self._talk.texts[holds[-1][1] : start]
+        return bool(holds) and "with" in self._talk.texts[holds[-1][1] : start]
 
     def _describes(self, one: Measured) -> bool:
         """ "a three pound hammer", "the whole five litre can", "10 mm in from the edge": tells a tool, a vessel or a place from others."""
         end = one.figure.end
         if one.inferred or one.kind in ("tool_size", "grade"):
             return False
-        if one.kind == "length" and self._talk.cues.between("place_from", end, end + 3)[:1] == ((end, end + 2),):
+        if one.kind == "length" and self._talk.cues.has("place_from", end, end + 2):
             return True
         adjective = one.kind != "torque" and not self._talk.text(end - 1).endswith("s")
         return adjective and bool(self._tools & {end, end + 1} or self._talk.cues.has("vessel", end, end + 1))
