@@ -56,6 +56,16 @@ def _values(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:
         told = mention.role == "stated" or (mention.role == "of_tool" and mention.kind == "tool_size")
         quoted = not told or mention.restates is not None or doubtful or mention.untouched
         found.append(
-            ValueAt(mention.first, mention.end, mention.kind, shown_in_guide(mention), mention.item, mention.id, quoted)
+            ValueAt(
+                mention.first,
+                mention.end,
+                mention.kind,
+                shown_in_guide(mention),
+                mention.item,
+                mention.id,
+                quoted,
+                measured=mention.role == "measured" and mention.row is not None and not doubtful,
+                doubtful=doubtful and told and mention.restates is None and not mention.untouched,
+            )
         )
     return tuple(found)

@@ -10,6 +10,7 @@ from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.talk import recap_start
 from witnessmark.procedure.task import Task
 
+SET = ("pressure", "grade", "capacity", "interval")  # what was read off tells nothing of what to do
 BOUNDS = {"min": ("at least", "minimum"), "max": ("at most", "within")}  # as printed: as told, the word that tells it
 
 
@@ -20,7 +21,9 @@ def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
     done: set[tuple[str, str]] = set()
     found = []
     for value in spoken.values:
-        if value.kind in ("torque", "tool_size") or value.quoted or value.item is None or id(value) in held:
+        if value.kind in ("torque", "tool_size") or value.item is None or id(value) in held:
+            continue
+        if value.quoted and not (value.measured and value.kind not in SET):
             continue
         if (value.kind, value.item) in done or value.start_token >= recap:
             continue
@@ -41,7 +44,7 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
     before = spoken.texts[
         max(spoken.utterances[spoken.utterance_of[value.start_token]].start, value.start_token - 14) : value.start_token
     ]
-    if {"if", "would", "'d"} & set(before) or {"by", "not"} <= set(before):
+    if ({"if", "would", "'d"} & set(before) and not value.measured) or {"by", "not"} <= set(before):
         return
     kind = (
         "clearance"

@@ -11,7 +11,7 @@ class ValueAt:
     shown: as a guide prints it.
 
     item: name from the specification table. quoted: measured, taken back, warned against or of another machine, so no
-    value of a step.
+    value of a step. measured: read off the machine, or said beside what was. doubtful: another item may be meant.
     """
 
     start_token: int
@@ -21,6 +21,8 @@ class ValueAt:
     item: str | None
     mention_id: str
     quoted: bool = False
+    measured: bool = False
+    doubtful: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,11 +18,15 @@ def place_torques(spoken: Spoken, tasks: list[Task], recap: int) -> None:
     Said again, it makes none. recap: token from which values are only run through again.
     """
     done: dict[str, Task] = {}
-    for value in spoken.values:
-        if value.kind != "torque" or value.quoted or value.item is None:
+    torques = [value for value in spoken.values if value.kind == "torque" and value.item is not None]
+    # What a step says of an item is the manual's value, true wherever it stands: one that may belong to another item
+    # is told where nothing surer tells of the item.
+    for value in [v for v in torques if not v.quoted] + [v for v in torques if v.doubtful]:
+        if value.item is None:
             continue
         if value.item in done:
-            done[value.item].values.append(value)
+            if not value.doubtful:
+                done[value.item].values.append(value)
             continue
         again = value.start_token >= recap
         task = None if again else _tightening(spoken, tasks, value)
@@ -30,6 +34,7 @@ def place_torques(spoken: Spoken, tasks: list[Task], recap: int) -> None:
             task = _own_task(tasks, value, again)
             tasks.append(task)
         task.thing, task.torque, task.items = f"the {value.item}", value.shown, (value.item,)
+        task.doubtful = value.doubtful
         task.tails = [tail for tail in task.tails if not tail.endswith(value.shown)]
         if value not in task.values:
             task.values.append(value)

@@ -12,6 +12,7 @@ PARTED = 0.6  # an utterance that begins as surely as this begins a new step
 MOST = 4  # tasks in one step
 CLOSE = 5.0  # seconds within which a new sentence still belongs to the step that the one before began
 FAR = 12.0  # seconds between two tasks of one step
+UNCLEAR = "The video does not say clearly which fastener this torque is for: look it up in the workshop manual."
 NEAR = 4.0  # seconds between a slight step and the one it is joined to
 
 
@@ -128,6 +129,8 @@ def draft_of(spoken: Spoken, group: Sequence[Task]) -> Draft | None:
     warned = tuple(dict.fromkeys(w for task in dont if (w := warning(spoken, task))))
     if not text and not warned:
         return None
+    if any(task.doubtful for task in do):
+        warned = (*warned, UNCLEAR)
     return Draft(do, dont, text, warned)
 
 

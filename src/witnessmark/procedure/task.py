@@ -15,6 +15,7 @@ class Task:
     """An action ready to be written.
 
     thing: with its article, "" where the verb needs none. item: the table's name where it has one.
+    doubtful: its torque may be of another fastener.
     """
 
     start: int
@@ -30,3 +31,4 @@ class Task:
     values: list[ValueAt] = field(default_factory=list)
     sizes: list[ValueAt] = field(default_factory=list)
     torque: str = ""
+    doubtful: bool = False
