@@ -65,6 +65,7 @@ def _values(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:
                 mention.id,
                 quoted,
                 measured=mention.role == "measured" and mention.row is not None and not doubtful,
+                property=mention.row.property if mention.row is not None else "",
                 doubtful=doubtful and told and mention.restates is None and not mention.untouched,
             )
         )

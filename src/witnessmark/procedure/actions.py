@@ -1,6 +1,7 @@
 """The actions that are said: verbs with what they act on, and where each is to be done."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from witnessmark.procedure.assured import read_assured
 from witnessmark.procedure.bare import used_on
@@ -52,10 +53,26 @@ def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
     for said, what in deed_phrases().get(kinds(spoken.texts[index]).verb, ()):
         if spoken.texts[index + 1 : index + len(said)] == said[1:]:
             mood = mood_of(spoken, index, said[0], since)
-            if mood in ("do", "dont"):
-                tail = read_tail(spoken, index + len(said))
-                return Action(index, tail.end, what, None, tail, mood == "dont", "verb", sure=mood == "do")
+            end = index + len(said)
+            told = mood == "perhaps" and spoken.texts[index] != said[0] and what.words != said
+            if mood in ("do", "dont") or told:
+                name = _shown_in_photograph(spoken, end) if what.words != said else None
+                tail = read_tail(spoken, name.end if name is not None else end)
+                return Action(index, tail.end, what, name, tail, mood == "dont", "verb", sure=mood == "do")
     return None
+
+
+def _shown_in_photograph(spoken: Spoken, index: int) -> Name | None:
+    """ "A photo of the wires", "a picture of where that wire runs": what is to be seen on it."""
+    if spoken.text(index) != "of" or spoken.stops_before(index):
+        return None
+    at = index + 2 if spoken.text(index + 1) in ("where", "how", "which") else index + 1
+    name = read_name(spoken, at)
+    if name is None or name.vague:
+        return None
+    if at > index + 1 and name.head.endswith("s") and " " in name.text.removeprefix("the ") and kinds(name.head).verb:
+        return replace(name, text=name.text.rsplit(" ", 1)[0])  # "of where the wire runs"
+    return name
 
 
 def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:

@@ -4,8 +4,9 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.lexicon import kinds, word_set
+from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 
@@ -142,6 +143,7 @@ def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | N
         if (known.kind == "fastener" or known.name.split()[-1] not in word_set("body"))
         and known.kind != "tool"
         and _kind_fits(known, action)
+        and action.what.words[0] not in known.name.split()
     ]
     if not fit:
         return None
@@ -155,13 +157,18 @@ def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | N
 
 
 def _kind_fits(known: Known, action: Action) -> bool:
+    flows = singular(known.name.split(",")[0].split()[-1]) in phrase_table("measures", "fluids")["words"]
+    if action.what.words == ("let",) and action.tail.phrases:
+        return flows == (action.tail.phrases[0].split()[0] in word_set("flows"))
+    if action.thing is not None and action.thing.which in ("new", "old") and not action.thing.plural:
+        return known.kind == "part"
     if action.what.action in THREADED:
         return known.kind == "fastener"
     if known.kind == "fastener" and action.what.action in ("support", "lift", "lower", "route", "drain"):
         return False
     if action.what.action in ("fill", "drain") and known.kind in ("fastener", "other"):
         return False
-    if known.kind == "supply":
+    if known.kind == "supply" or flows:
         return action.what.action in ("apply", "fill", "drain", "clean", "dispose", "move")
     return True
 

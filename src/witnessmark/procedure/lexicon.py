@@ -141,7 +141,8 @@ def deed_phrases() -> dict[str, tuple[tuple[tuple[str, ...], Deed], ...]]:
     found: dict[str, list[tuple[tuple[str, ...], Deed]]] = {}
     for said, what in deeds().items():
         if len(said) >= 3 and "it" not in said and "them" not in said:
-            found.setdefault(said[0], []).append((said, Deed(said, what.action)))
+            written = phrase_table("verbs", "phrases").get(" ".join(said))
+            found.setdefault(said[0], []).append((said, Deed(tuple(written.split()) if written else said, what.action)))
     return {first: tuple(sorted(rows, key=lambda row: -len(row[0]))) for first, rows in found.items()}
 
 

@@ -51,7 +51,8 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
         if value.kind == "pressure" and not {"tire", "tyre", "tires", "tyres"} & set(item.split())
         else value.kind
     )
-    template = phrase_table("measures", "templates").get(kind)
+    templates = phrase_table("measures", "templates")
+    template = (templates.get(value.property) if kind == value.kind else None) or templates.get(kind)
     if template is None or not _measures(item, value.kind):
         return
     if value.kind == "capacity":

@@ -12,6 +12,7 @@ class ValueAt:
 
     item: name from the specification table. quoted: measured, taken back, warned against or of another machine, so no
     value of a step. measured: read off the machine, or said beside what was. doubtful: another item may be meant.
+    property: of the row that it is checked against, "" without one.
     """
 
     start_token: int
@@ -23,6 +24,7 @@ class ValueAt:
     quoted: bool = False
     measured: bool = False
     doubtful: bool = False
+    property: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,14 +2,16 @@
 
 from collections.abc import Sequence
 from functools import cache
+from itertools import pairwise
 from typing import Literal
 
 from witnessmark.language.tokens import PUNCTUATION
-from witnessmark.procedure.lexicon import form_of, phrase_table, word_set
+from witnessmark.procedure.lexicon import form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.spoken import Spoken, is_nominal, is_plural
 
 Mood = Literal["do", "dont", "perhaps", "none"]
 REACH_BACK = 12
+TOLD_BACK = 24  # tokens back within which "i did" makes a past tense the speaker's own
 
 
 @cache
@@ -59,8 +61,20 @@ def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:
         return "do" if frame and not _subordinate(words, frame) else "none"
     if form == "past":
         frame = frame_before(words, "done")
-        return "perhaps" if frame and not _subordinate(words, frame) else "none"
+        if frame:
+            return "none" if _subordinate(words, frame) else "perhaps"
+        return "perhaps" if _goes_on(spoken, index, words) else "none"
     return "none"
+
+
+def _goes_on(spoken: Spoken, index: int, words: Sequence[str]) -> bool:
+    """Whether a past tense goes on with what the speaker tells of their own work: "i cracked the nuts, jacked it up"."""
+    if words and words[-1] not in ("and", "then", "so"):
+        return False
+    before = spoken.texts[max(0, index - TOLD_BACK) : index]
+    return any(
+        who in ("i", "we") and form_of(word, kinds(word).verb) == "past" for who, word in pairwise(before) if kinds(word).verb
+    )
 
 
 def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, base: str) -> Mood:

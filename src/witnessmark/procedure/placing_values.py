@@ -32,6 +32,8 @@ def place_torques(spoken: Spoken, tasks: list[Task], recap: int) -> None:
         task = None if again else _tightening(spoken, tasks, value)
         if task is None:
             task = _own_task(tasks, value, again)
+            if task is None:
+                continue
             tasks.append(task)
         task.thing, task.torque, task.items = f"the {value.item}", value.shown, (value.item,)
         task.doubtful = value.doubtful
@@ -43,11 +45,16 @@ def place_torques(spoken: Spoken, tasks: list[Task], recap: int) -> None:
         done[value.item] = task
 
 
-def _own_task(tasks: Iterable[Task], value: ValueAt, again: bool) -> Task:
-    """A tightening where its torque is said, or where the thing was fitted if it is told only in running through."""
+def _own_task(tasks: Iterable[Task], value: ValueAt, again: bool) -> Task | None:
+    """A tightening where its torque is said, or where the thing was fitted if it is told only in running through.
+
+    None where it is told only there and nothing tells when it was fitted: after the test drive nobody tightens it.
+    """
     item = value.item or ""
     fitted = [task for task in tasks if again and task.what.action in FITTING and item in task.items]
     at = fitted[-1] if fitted else None
+    if again and at is None:
+        return None
     start, end = (at.start, at.end) if at else (value.start_token, value.end_token)
     return Task(start, end, Deed(("tighten",), "tighten"), "", item_is_plural(item), [], False, "value", True)
 

@@ -65,6 +65,8 @@ def _size(spoken: Spoken, task: Task) -> str:
     tool = next((TOOL_WORDS[word] for word in after if word in TOOL_WORDS), "")
     if size.shown[0] in "TE" and not tool:
         tool = "bit"
+    if tool == "hex key" and size.shown.endswith(" hex"):
+        tool = "key"
     if tool:
         return f" with {'an' if size.shown.startswith(('8', '11', '18', 'E')) else 'a'} {size.shown} {tool}"
     return f" ({size.shown})"

@@ -10,7 +10,7 @@ from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.language.utterances import Utterance, find_utterances
 from witnessmark.language.vocabulary import key_of
 from witnessmark.language.words import singular
-from witnessmark.procedure.lexicon import kinds, short_names, word_set
+from witnessmark.procedure.lexicon import kinds, phrase_table, short_names, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.reading.sightings import Sighting
 
@@ -56,6 +56,8 @@ class Spoken:
         before = self.text(index - 1)
         if not kinds(text).verb:
             return True
+        if self._moves(index):
+            return False  # "the top yoke lifts off"
         plain = (
             is_nominal(before)
             and kinds(before).noun
@@ -73,6 +75,13 @@ class Spoken:
             or before in ("new", "old", "other", "and")
             or is_plural(text)
         )
+
+    def _moves(self, index: int) -> bool:
+        """Whether a word is the verb of a thing that comes off or goes in; of fasteners it is hardly ever told so."""
+        text, before = self.texts[index], self.text(index - 1)
+        heads = phrase_table("verbs", "fasteners")["heads"]
+        led = kinds(before).noun and not is_plural(before) and before not in closed_words()
+        return bool(led) and text.endswith("s") and singular(text) not in heads and self.text(index + 1) in ("off", "out")
 
     @cached_property
     def utterances(self) -> tuple[Utterance, ...]:

@@ -23,6 +23,8 @@ def shown_in_guide(mention: Mention) -> str:
             return mention.said
         if staged and mention.amount is not None:
             own = row.amounts[mention.stage] if mention.stage < len(row.amounts) else row.amounts[-1]
+            if mention.kind == "angle" and dimension(own.unit) != "angle":
+                return shown((mention.amount,))  # half a turn to loosen it is no stage of the tightening
             return shown((own,)) if dimension(own.unit) == dimension(mention.amount.unit) else shown(row.amounts)
         return shown(row.amounts)
     if mention.whole is not None:
