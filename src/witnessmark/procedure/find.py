@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from witnessmark.language.speech import Speech
 from witnessmark.procedure.actions import find_actions
 from witnessmark.procedure.chapters import divide
+from witnessmark.procedure.cooling import cooling_tasks
 from witnessmark.procedure.inventory import tool_lists
 from witnessmark.procedure.measures import measure_tasks
 from witnessmark.procedure.model import Chapter, OrderRemark, Procedure, Step, ValueAt
@@ -20,6 +21,7 @@ from witnessmark.procedure.tasks import make_tasks
 from witnessmark.procedure.titles import title_chapters
 from witnessmark.reading.sightings import Sighting
 
+SAME = 6  # tokens within which "let it cool" was read as a plain action too
 INTRODUCTION = 0.25  # share of the recording in which a list of tools ends the introduction
 
 
@@ -32,7 +34,9 @@ def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequen
     actions = find_actions(spoken)
     lists = tool_lists(spoken, actions)
     tasks = make_tasks(spoken, actions, talk)
-    tasks = sorted([*tasks, *measure_tasks(spoken, tasks)], key=lambda task: task.start)
+    cold = cooling_tasks(spoken)
+    tasks = [t for t in tasks if not any(t.what.action == "wait" and abs(t.start - c.start) < SAME for c in cold)]
+    tasks = sorted([*tasks, *measure_tasks(spoken, tasks), *cold], key=lambda task: task.start)
     tasks = [task for task in tasks if not any(start <= task.start < end for start, end in lists)]
     misplaced = find_misplaced(spoken, actions)
     tasks = [task for task in tasks if not _aside(spoken, task, lists, misplaced)]

@@ -114,7 +114,7 @@ def _place(known: Known) -> int:
     return known.at
 
 
-def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | None:
+def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str = "") -> Known | None:
     """The thing meant by an action whose own words do not say; None where none fits. things: in order of place."""
     at = action.thing.start if action.thing else action.start
     moved = action.what.words[0] in word_set("moves_machine") and action.tail.particle not in ("off", "on", "away")
@@ -133,6 +133,9 @@ def in_focus(things: Sequence[Known], action: Action, machine: str) -> Known | N
             for phrase in action.tail.phrases
         )
     )
+    by_hand = "by hand" in action.tail.phrases or (action.thing is not None and action.thing.plural)
+    if engine and action.what.words[0] in word_set("starts_engine") and not by_hand:
+        return Known(at, f"the {engine}", engine, "machine", False)
     if whole and (action.thing is None or not action.thing.plural):
         return Known(at, f"the {machine}", machine, "machine", False)
     plural = action.thing.plural if action.thing else None

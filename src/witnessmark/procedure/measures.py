@@ -6,6 +6,7 @@ from witnessmark.language.words import singular
 from witnessmark.procedure.full_names import bare_item
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
+from witnessmark.procedure.names import read_name
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.talk import recap_start
 from witnessmark.procedure.task import Task
@@ -21,6 +22,8 @@ def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
     done: set[tuple[str, str]] = set()
     found = []
     for value in spoken.values:
+        if value.kind == "capacity" and value.item is None and not value.quoted and id(value) not in held:
+            found += _poured(spoken, value)
         if value.kind in ("torque", "tool_size") or value.item is None or id(value) in held:
             continue
         if value.quoted and not (value.measured and value.kind not in SET):
@@ -62,6 +65,8 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
         )
         if not words & set(phrase_table("measures", "filling")["words"]) or words & {"left", "out", "drips"}:
             return
+    if value.kind in ("grade", "capacity") and singular(item.split()[-1]) in phrase_table("measures", "filled")["words"]:
+        template = ["fill with", *template[1:]]
     shown = _bound_told(value.shown, template[2])
     plural = is_plural(item.split()[-1]) and item.split()[-1] not in ("gas", "brass")
     verb, thing, tail, action = (part.format(item=item, value=shown) for part in template)
@@ -78,6 +83,23 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
         else tail,
         action,
     )
+
+
+def _poured(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
+    """ "I pour three litres in", "four litres straight in the drum": an amount of what the table does not know."""
+    low = max(spoken.utterances[spoken.utterance_of[value.start_token]].start, value.start_token - 8)
+    i = value.end_token
+    what = ""
+    if spoken.text(i) == "of" and (name := read_name(spoken, i + 1)) is not None and not name.vague:
+        i, what = name.end, f" of {name.text.removeprefix('the ').removeprefix('some ')}"
+    i += spoken.text(i) in ("straight", "right", "just", "back")
+    into = spoken.text(i) in ("in", "into") and not spoken.stops_before(i)
+    place = read_name(spoken, i + 1) if into and not spoken.stops_before(i + 1) else None
+    pours = "pour" in spoken.speech.lemmas[low : value.start_token]
+    if place is not None and not place.vague and (pours or place.sightings):
+        yield _task(value, "pour", f"{value.shown}{what}", f"into {place.text}", "fill")
+    elif pours and into:
+        yield _task(value, "pour in", f"{value.shown}{what}", "", "fill")
 
 
 def _measures(item: str, kind: str) -> bool:
@@ -124,8 +146,7 @@ def _one_use(tasks: list[Task]) -> list[Task]:
             (
                 t
                 for t in kept
-                if t.what.words == ("use",)
-                and task.what.words == ("use",)
+                if t.what.action == task.what.action == "fill"
                 and abs(t.start - task.start) < 40
                 and t.values[0].kind != value.kind
             ),

@@ -133,6 +133,11 @@ class Spoken:
         count = Counter(text for text in self.texts if text in word_set("machines"))
         return min(count, key=lambda word: (-count[word], word)) if count else "machine"
 
+    @cached_property
+    def engine(self) -> str:
+        """ "engine" where the machine has one that is started; "" otherwise."""
+        return "engine" if self.machine in word_set("engines") or "engine" in self.texts else ""
+
     def text(self, index: int) -> str:
         """A token's text, "" past either end."""
         return self.texts[index] if 0 <= index < len(self.texts) else ""

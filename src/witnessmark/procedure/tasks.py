@@ -31,7 +31,18 @@ def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) 
     place_sizes(spoken, tasks)
     for task in tasks:
         _tell_thread(spoken, task)
+        _tell_helper(spoken, task)
     return sorted(tasks, key=lambda task: task.start)
+
+
+def _tell_helper(spoken: Spoken, task: Task) -> None:
+    """What is lifted or walked by two is told so: "get somebody, and walk it out"."""
+    if task.what.action not in ("lift", "lower", "move", "remove") or task.negative:
+        return
+    whole = {spoken.machine, "drum", "door", "machine"} & set(task.thing.split())
+    said = f" {' '.join(spoken.texts[max(0, task.start - 24) : task.end + 16])} "
+    if whole and any(f" {form} " in said for form in word_set("helpers")):
+        task.tails.append("with a helper")
 
 
 def _tell_thread(spoken: Spoken, task: Task) -> None:
@@ -58,7 +69,7 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
     elif refers(action.thing) and not (
         action.thing is None and (len(action.what.words) > 2 or _plain(action) or action.what.words == ("check that",))
     ):
-        known = _own_thing(spoken, action) or in_focus(things, action, spoken.machine)
+        known = _own_thing(spoken, action) or in_focus(things, action, spoken.machine, spoken.engine)
         if known is None:
             return None
         thing, plural = _pointed(action, known), known.plural
