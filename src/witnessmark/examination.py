@@ -8,6 +8,7 @@ from witnessmark.language.heard import corrector
 from witnessmark.language.speech import read_speech
 from witnessmark.procedure.cautions import find_cautions
 from witnessmark.procedure.find import find_procedure
+from witnessmark.procedure.lexicon import word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.promises import find_promises
 from witnessmark.project import read_project
@@ -18,7 +19,7 @@ from witnessmark.proof.model import Finding
 from witnessmark.reading.model import Mention
 from witnessmark.reading.read import read
 from witnessmark.reading.shown import shown_in_guide
-from witnessmark.specs.table import read_tables
+from witnessmark.specs.table import SpecTable, read_tables
 from witnessmark.transcript import read_transcript
 
 
@@ -37,7 +38,7 @@ def examine(folder: Path) -> Examination:
     transcript = read_transcript(project.captions)
     speech = read_speech(transcript, corrector(project, table))
     reading = read(speech, table, project.title)
-    procedure = find_procedure(speech, reading.sightings, _values(reading.mentions))
+    procedure = find_procedure(speech, reading.sightings, _values(reading.mentions, table))
     cautions = find_cautions(speech, reading.sightings, table, project.machine.kind)
     owed = find_promises(speech, project.links)
     findings = run_checks(Evidence(project, table, reading, procedure, cautions, owed))
@@ -45,7 +46,7 @@ def examine(folder: Path) -> Examination:
     return Examination(project, table, reading, procedure, cautions, owed, settled, stale)
 
 
-def _values(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:
+def _values(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, ...]:
     """Mentions as the procedure takes them: the manual's value where a row has one, else what was said."""
     found = []
     for mention in mentions:
@@ -66,7 +67,18 @@ def _values(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:
                 quoted,
                 measured=mention.role == "measured" and mention.row is not None and not doubtful,
                 property=mention.row.property if mention.row is not None else "",
-                doubtful=doubtful and told and mention.restates is None and not mention.untouched,
+                doubtful=doubtful
+                and told
+                and mention.restates is None
+                and not mention.untouched
+                and not _has_twin(mention.item, table),
             )
         )
     return tuple(found)
+
+
+def _has_twin(item: str | None, table: SpecTable) -> bool:
+    """Whether another row is told apart by its place alone: the rear bolts, where the front ones may be meant."""
+    places = word_set("places_first")
+    words = [set((item or "").split())] + [set(row.item.split()) for row in table.rows if row.item != item]
+    return bool(words[0] & places) and any(words[0] - places == other - places for other in words[1:])

@@ -10,7 +10,7 @@ from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, acting_verbs, deed, deed_phrases, deeds, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import mood_of
 from witnessmark.procedure.names import Name, read_name
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.spoken import Spoken, is_nominal
 from witnessmark.procedure.tails import Tail, read_tail
 
 
@@ -92,7 +92,7 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     if base not in acting_verbs() or (base in word_set("seldom_verbs") and not light):
         return None
     mood = mood_of(spoken, index, base, since)
-    if mood == "none" or _is_noun_here(spoken, index):
+    if mood == "none" or _is_noun_here(spoken, index) or _describes(spoken, index):
         return None
     return _with_thing(spoken, index, base, mood, light)
 
@@ -145,6 +145,15 @@ def _is_noun_here(spoken: Spoken, index: int) -> bool:
     )
 
 
+def _describes(spoken: Spoken, index: int) -> bool:
+    """Whether a word that can be a verb tells what a thing is like: "level floor", "clear hose from the bleeder"."""
+    text, follows = spoken.texts[index], spoken.text(index + 1)
+    if not kinds(text).adjective or kinds(text).verb != text or spoken.stops_before(index + 1):
+        return False
+    name = read_name(spoken, index + 1) if is_nominal(follows) and follows not in word_set("name_words") else None
+    return name is not None and not name.vague and not name.plural and name.text.startswith("the ")
+
+
 def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -> Action | None:
     particle, at = _early_particle(spoken, index + 1, base)
     name = None if spoken.stops_before(at) or base in phrase_table("verbs", "plain") else read_name(spoken, at)
@@ -195,6 +204,8 @@ def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
         what = deed(base) if base == spoken.texts[j] and base not in word_set("seldom_verbs") else None
         if what is not None and base not in phrase_table("verbs", "light") and not spoken.stops_before(j):
             tail = read_tail(spoken, j + 1)
+            if {"good", "hard", "proper", "big", "decent"} & set(spoken.texts[i:j]) and not tail.phrases:
+                tail.phrases.append("hard" if what.action == "move" else "well")
             return Action(index, tail.end, what, name, tail, mood == "dont", "verb", sure=mood == "do")
     return None
 

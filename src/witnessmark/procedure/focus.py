@@ -162,7 +162,10 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
 def _kind_fits(known: Known, action: Action) -> bool:
     flows = singular(known.name.split(",")[0].split()[-1]) in phrase_table("measures", "fluids")["words"]
     if action.what.words == ("let",) and action.tail.phrases:
-        return flows == (action.tail.phrases[0].split()[0] in word_set("flows"))
+        does = action.tail.phrases[0].split()[0]
+        if does == "cool" and not {singular(word) for word in known.name.split()} & word_set("gets_hot"):
+            return False
+        return flows == (does in word_set("flows"))
     if action.thing is not None and action.thing.which in ("new", "old") and not action.thing.plural:
         return known.kind == "part"
     if action.what.action in THREADED:

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
 
 from witnessmark.procedure.lexicon import deeds, phrase_table, word_set
 from witnessmark.procedure.spoken import Spoken
@@ -75,6 +76,7 @@ def _size(spoken: Spoken, task: Task) -> str:
 def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
     """One or two sentences for tasks done together; "" where they cannot be written cleanly."""
     parts: list[str] = []
+    breaks: set[int] = set()
     done: set[tuple[str, ...]] = set()
     thing = ""
     last: Task | None = None
@@ -84,12 +86,21 @@ def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
         key = (*task.what.words, task.thing, *task.tails, task.torque)
         if PERSON.search(text) is None and key not in done:
             done.add(key)
-            if last is not None and not again and _same_verb(last, task):
+            same = last is not None and not again and _same_verb(last, task)
+            if last is not None and not again and not same and _parted(spoken, last, task):
+                breaks.add(len(parts))
+            if same:
                 text = text.removeprefix(f"{' '.join(task.what.words)} ")
             last = task
             parts.append(text)
             thing = task.thing or thing
-    return _joined(parts)
+    return _joined(parts, breaks)
+
+
+def _parted(spoken: Spoken, last: Task, task: Task) -> bool:
+    """Whether a full stop was spoken or written between two tasks."""
+    between = spoken.texts[last.end - 1 : task.start]
+    return bool({".", "!", "?"} & set(between))
 
 
 def _same_verb(last: Task, task: Task) -> bool:
@@ -102,12 +113,13 @@ def _same_verb(last: Task, task: Task) -> bool:
     return last.what.words == task.what.words and bool(task.thing) and (plain or bool(last.torque and task.torque))
 
 
-def _joined(parts: Sequence[str]) -> str:
+def _joined(parts: Sequence[str], breaks: AbstractSet[int]) -> str:
+    """Parts as sentences; one begins at each of the breaks, and where the one before is full."""
     sentences: list[list[str]] = []
-    for part in parts:
+    for n, part in enumerate(parts):
         verbless = part.split()[0] in word_set("articles")
         length = sum(len(p.split()) for p in sentences[-1]) if sentences else 0
-        if sentences and (verbless or (length + len(part.split()) <= LONGEST_SENTENCE and len(sentences[-1]) < 3)):
+        if sentences and (verbless or (n not in breaks and length + len(part.split()) <= LONGEST_SENTENCE and len(sentences[-1]) < 3)):
             sentences[-1].append(part)
         else:
             sentences.append([part])

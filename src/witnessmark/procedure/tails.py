@@ -162,6 +162,20 @@ def _until(spoken: Spoken, tail: Tail) -> bool:
     return True
 
 
+def _stuff(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
+    """ "With the fresh DOT 4": a fluid told by its grade alone."""
+    while spoken.text(i) in ("the", "some", "a", "fresh", "new", "clean", "good", "more"):
+        i += 1
+    value = spoken.value_over.get(i)
+    if words[-1] != "with" or value is None or value.start_token != i or value.kind != "grade" or value.quoted:
+        return False
+    fluid = value.item if value.item and not set(value.item.split()) & set(value.shown.split()) else ""
+    tail.phrases.append(f"with {value.shown} {fluid}".strip())
+    tail.values += (value,)
+    tail.end = value.end_token
+    return True
+
+
 def _place(spoken: Spoken, tail: Tail) -> bool:
     """A preposition and what it leads to: a name or a value."""
     i = tail.end
@@ -191,6 +205,8 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
         return False
     if words == ["of"] or (_acts(spoken, i) and spoken.sighting_over.get(i) is None):
         return False
+    if _stuff(spoken, tail, words, i):
+        return True
     value = spoken.value_over.get(i)
     if value is not None and value.start_token == i and value.kind != "tool_size":
         if value.quoted:

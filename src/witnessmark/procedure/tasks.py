@@ -6,7 +6,7 @@ from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, in_focus, known_things, refers
 from witnessmark.procedure.full_names import bare_item, fuller
-from witnessmark.procedure.lexicon import phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.talk import Talk, recap_start
@@ -77,6 +77,8 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
         item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
         if item is not None:
             thing = f"the {bare_item(item)}"
+        if action.what.action == "fill" and known.kind != "part" and action.tail.phrases:
+            thing, plural = "", False  # "fill it with ...": what is filled was named too long ago
     sizes = [*(action.thing.sizes if action.thing else ()), *action.tail.sizes]
     task = Task(
         action.start,
@@ -94,7 +96,20 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
     )
     if action.tail.particle and action.tail.particle not in action.what.words:
         task.tails.insert(0, action.tail.particle)
+    if action.thing is None or action.thing.vague or all(s.kind == "tool" for s in action.thing.sightings):
+        _checked_again(task)
     return task
+
+
+def _checked_again(task: Task) -> None:
+    """ "Get the wrench out again after 50 km": what the table has checked again then is checked."""
+    item = next((value.item for value in task.values if value.item and value.kind == "interval"), None)
+    if item is None or not any(tail.startswith("after ") for tail in task.tails):
+        return
+    if task.what.action not in ("tighten", "lubricate", "clean", "fill"):
+        task.what, task.sizes = Deed(("check",), "inspect"), []
+    task.thing, task.items = f"the {bare_item(item)}", (item,)
+    task.tails = [tail for tail in task.tails if tail == "again" or tail.startswith("after ")]
 
 
 def _own_thing(spoken: Spoken, action: Action) -> Known | None:
