@@ -2,7 +2,7 @@
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
@@ -13,13 +13,15 @@ from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 REACH = 60  # tokens back within which a thing is still in focus
 OTHER_NUMBER = 28  # tokens that a thing of the other number stands behind one of the right number
 ASIDE = 14  # tokens that a thing named only to say where stands behind the subject of the talk
+WORKED_ON = 4  # tokens that a thing which something was done to stands before one that was only named
+REASON = 7  # tokens of a reason in which a thing is named
 THREADED = frozenset({"tighten", "loosen"})
 
 
 @dataclass(frozen=True, slots=True)
 class Known:
     """A thing that was named. at: token. text: as a guide writes it, article included. name: without article.
-    aside: named only to say where, behind a preposition."""
+    aside: named only to say where, behind a preposition, or why. worked_on: something was done to it there."""
 
     at: int
     text: str
@@ -27,13 +29,17 @@ class Known:
     kind: str
     plural: bool
     aside: bool = False
+    worked_on: bool = False
 
 
 def known_things(spoken: Spoken, actions: Sequence[Action]) -> tuple[Known, ...]:
     """Everything named, in order: the things seen, and what actions named in words no vocabulary knows."""
     found = [_of_sighting(spoken, sighting.start) for sighting in spoken.sightings]
+    worked_on: set[int] = set()  # tokens of the things that something was done to
     for action in actions:
         thing = action.thing
+        if thing is not None and not thing.vague:
+            worked_on |= set(range(thing.start, thing.end))
         if thing is not None and not thing.vague and not thing.sightings and thing.head not in word_set("body"):
             bare = thing.text.removeprefix("the ").removeprefix("a ").removeprefix("an ")
             found.append(
@@ -46,6 +52,7 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> tuple[Known, ...]
                 )
             )
     found += _introduced(spoken)
+    found = [replace(known, worked_on=known.at in worked_on) for known in found]
     return tuple(sorted(found, key=lambda known: known.at))
 
 
@@ -106,8 +113,18 @@ def _of_sighting(spoken: Spoken, index: int) -> Known:
         name,
         sighting.kind,
         is_plural(name.split(",")[0].split()[-1]),
-        led in word_set("prepositions"),
+        led in word_set("prepositions") or _in_reason(spoken, index),
     )
+
+
+def _in_reason(spoken: Spoken, index: int) -> bool:
+    """Whether a thing is named in a reason or a condition: "because the bearing jumps out"."""
+    for i in range(index - 1, max(index - REASON, -1), -1):
+        if spoken.texts[i] in word_set("reasons"):
+            return True
+        if spoken.stops_before(i + 1) or spoken.texts[i] in ("and", "then", "so"):
+            return False
+    return False
 
 
 def _place(known: Known) -> int:
@@ -153,7 +170,7 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
     other_number = [plural is not None and known.plural != plural for known in fit]
     aside = [known.aside and action.what.action not in THREADED for known in fit]
     far = [
-        at - known.at + OTHER_NUMBER * number + ASIDE * side
+        at - known.at + OTHER_NUMBER * number + ASIDE * side - WORKED_ON * known.worked_on
         for known, number, side in zip(fit, other_number, aside, strict=True)
     ]
     return min(zip(far, fit, strict=True), key=lambda pair: pair[0])[1]
