@@ -16,7 +16,8 @@ from witnessmark.proof.checks import run_checks
 from witnessmark.proof.decisions import Decision, apply_decisions, read_decisions
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
-from witnessmark.reading.model import Mention
+from witnessmark.proof.rulings import ruled
+from witnessmark.reading.model import Mention, Reading
 from witnessmark.reading.read import read
 from witnessmark.reading.shown import shown_in_guide
 from witnessmark.specs.table import SpecTable, read_tables
@@ -25,9 +26,14 @@ from witnessmark.transcript import read_transcript
 
 @dataclass(frozen=True)
 class Examination(Evidence):
-    """Everything that is known of one recording. stale: decisions that fit no finding any more."""
+    """Everything that is known of one recording.
+
+    ruled: the reading with the values that the creator decided on, as a guide tells them; the procedure tells the same.
+    stale: decisions that fit no finding any more.
+    """
 
     findings: tuple[Finding, ...]
+    ruled: Reading
     stale: tuple[Decision, ...] = ()
 
 
@@ -43,7 +49,10 @@ def examine(folder: Path) -> Examination:
     owed = find_promises(speech, project.links)
     findings = run_checks(Evidence(project, table, reading, procedure, cautions, owed))
     settled, stale = apply_decisions(findings, read_decisions(folder), speech)
-    return Examination(project, table, reading, procedure, cautions, owed, settled, stale)
+    told = ruled(reading, settled)
+    if told is not reading:
+        procedure = find_procedure(speech, reading.sightings, _values(told.mentions, table))
+    return Examination(project, table, reading, procedure, cautions, owed, settled, told, stale)
 
 
 def _values(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, ...]:

@@ -20,7 +20,7 @@ def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
     recap = recap_start(spoken)
     held = {id(value) for task in tasks for value in task.values}
     done: set[tuple[str, str]] = set()
-    found = []
+    found: list[Task] = []
     for value in spoken.values:
         if value.kind == "capacity" and value.item is None and not value.quoted and id(value) not in held:
             found += _poured(spoken, value)

@@ -22,7 +22,7 @@ from witnessmark.language.numbers import read_numbers
 from witnessmark.language.speech import Speech
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.language.vocabulary import tokens_of
-from witnessmark.proof.model import Finding
+from witnessmark.proof.model import Finding, Ruling
 from witnessmark.proof.wording import card
 from witnessmark.specs.printed import read_printed
 from witnessmark.specs.properties import rule_for
@@ -215,6 +215,8 @@ def _settle(finding: Finding, decision: Decision) -> Finding:
         "no mistake": "not a mistake",
     }[decision.decision]
     settled = f"{line}: {decision.reason}" if decision.reason else line
+    ruling = Ruling(decision.decision, decision.number, decision.value, decision.reason)
+    finding = replace(finding, ruling=ruling)
     if decision.decision == "manual":
         return replace(finding, settled=settled)
     if decision.decision == "value":

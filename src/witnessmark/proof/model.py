@@ -25,12 +25,22 @@ class Fix:
 
 
 @dataclass(frozen=True, slots=True)
+class Ruling:
+    """What the creator decided of a finding. kind: "keep", "manual", "value" or "no mistake". number: in decisions.toml, from 1."""
+
+    kind: str
+    number: int
+    value: str = ""
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One thing to settle, look at or know.
 
     check: name of the check. start, end: seconds in the recording. said: the captions' words. expected: what the table or mechanics give, in words.
     message: one plain sentence. cause: the likely slip. row: the table row behind `expected`. mentions: ids of the mentions concerned.
-    settled: the creator's decision, as one line, None while open. id: stable over rebuilds.
+    settled: the creator's decision, as one line, None while open. ruling: the same in its parts. id: stable over rebuilds.
     """
 
     check: str
@@ -47,4 +57,5 @@ class Finding:
     value: Value | None = None
     mentions: tuple[str, ...] = ()
     settled: str | None = None
+    ruling: Ruling | None = None
     id: str = ""

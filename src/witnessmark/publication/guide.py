@@ -86,7 +86,7 @@ def guide_of(manuscript: Manuscript) -> Guide:
     """The guide of an examination."""
     examination = manuscript.examination
     kit: Kit = manuscript.kit
-    meant = [each for each in examination.reading.mentions if each.role not in NOT_MEANT]
+    meant = [each for each in examination.ruled.mentions if each.role not in NOT_MEANT]
     told = [stated(each) for each in meant if each.role == "stated"]
     return Guide(
         title=examination.project.title,

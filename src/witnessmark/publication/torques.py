@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from witnessmark.examination import Examination
+from witnessmark.proof.rulings import FILE as DECISIONS
 from witnessmark.publication.namings import NOT_MEANT
 from witnessmark.publication.values import State, fits, value_said, value_specified
 from witnessmark.quantity import Value
@@ -28,7 +29,7 @@ class TorqueLine:
 
 def torque_lines(examination: Examination) -> tuple[TorqueLine, ...]:
     """The lines in the order in which the fasteners come up; a torque said of nothing that has a name has none."""
-    reading = examination.reading
+    reading = examination.ruled
     torques = [
         m
         for m in reading.mentions
@@ -42,6 +43,7 @@ def torque_lines(examination: Examination) -> tuple[TorqueLine, ...]:
             first.setdefault(sighting.item, reading.speech.tokens[sighting.start].start)
     rows = {row.item: row for row in reversed(examination.table.rows) if row.kind == "torque"}
     order = sorted(first, key=lambda item: (first[item], item))
+    rows |= {m.row.item: m.row for m in torques if m.row is not None and m.row.origin.file == DECISIONS}
     lines = [_line(item, rows.get(item), [m for m in torques if _item(m) == item]) for item in order]
     return tuple(line for line in lines if line is not None)
 

@@ -1,0 +1,36 @@
+"""What has to be cold before the work: said as "let it cool", or as how long it has been standing."""
+
+from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
+from witnessmark.procedure.spoken import Spoken, display
+from witnessmark.procedure.task import Task
+
+NEAR = 14  # tokens from the words that tell to the thing that was hot
+EARLY = 0.5  # share of the recording in which the machine is still to be opened
+
+
+def cooling_tasks(spoken: Spoken) -> list[Task]:
+    """At most one task: the first time that something is said to be cold, or to have to be."""
+    forms = [tuple(form.split()) for form in phrase_table("order", "cooling")["told"]]
+    for at in range(int(len(spoken.texts) * EARLY)):
+        form = next((form for form in forms if spoken.texts[at : at + len(form)] == form), None)
+        if form is not None:
+            thing = _hot(spoken, at, at + len(form))
+            what = Deed(("let",), "wait")
+            return [Task(at, at + len(form), what, thing, False, ["cool down", "first"], False, "verb", True)]
+    return []
+
+
+def _hot(spoken: Spoken, start: int, end: int) -> str:
+    """The thing in the same breath that gets hot, or the engine, or the whole machine."""
+    hot = word_set("gets_hot")
+    near = [
+        s
+        for s in spoken.sightings
+        if start - NEAR <= s.start < end + NEAR and hot & set(spoken.texts[s.start : s.end])
+    ]
+    if near:
+        return f"the {display(spoken, min(near, key=lambda s: abs(s.start - start)))}"
+    words = [i for i in range(max(0, start - NEAR), min(end + NEAR, len(spoken.texts))) if spoken.texts[i] in hot]
+    if words:
+        return f"the {spoken.texts[min(words, key=lambda i: abs(i - start))]}"
+    return f"the {spoken.engine or spoken.machine}"
