@@ -24,9 +24,7 @@ def _hot(spoken: Spoken, start: int, end: int) -> str:
     """The thing in the same breath that gets hot, or the engine, or the whole machine."""
     hot = word_set("gets_hot")
     near = [
-        s
-        for s in spoken.sightings
-        if start - NEAR <= s.start < end + NEAR and hot & set(spoken.texts[s.start : s.end])
+        s for s in spoken.sightings if start - NEAR <= s.start < end + NEAR and hot & set(spoken.texts[s.start : s.end])
     ]
     if near:
         return f"the {display(spoken, min(near, key=lambda s: abs(s.start - start)))}"

@@ -65,7 +65,10 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
         )
         if not words & set(phrase_table("measures", "filling")["words"]) or words & {"left", "out", "drips"}:
             return
-    if value.kind in ("grade", "capacity") and singular(item.split()[-1]) in phrase_table("measures", "filled")["words"]:
+    if (
+        value.kind in ("grade", "capacity")
+        and singular(item.split()[-1]) in phrase_table("measures", "filled")["words"]
+    ):
         template = ["fill with", *template[1:]]
     shown = _bound_told(value.shown, template[2])
     plural = is_plural(item.split()[-1]) and item.split()[-1] not in ("gas", "brass")

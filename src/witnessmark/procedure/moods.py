@@ -73,7 +73,9 @@ def _goes_on(spoken: Spoken, index: int, words: Sequence[str]) -> bool:
         return False
     before = spoken.texts[max(0, index - TOLD_BACK) : index]
     return any(
-        who in ("i", "we") and form_of(word, kinds(word).verb) == "past" for who, word in pairwise(before) if kinds(word).verb
+        who in ("i", "we") and form_of(word, kinds(word).verb) == "past"
+        for who, word in pairwise(before)
+        if kinds(word).verb
     )
 
 

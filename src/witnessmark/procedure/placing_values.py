@@ -51,7 +51,11 @@ def _own_task(tasks: Iterable[Task], value: ValueAt, again: bool) -> Task | None
     None where it is told only there and nothing tells when it was fitted: after the test drive nobody tightens it.
     """
     item = value.item or ""
-    fitted = [task for task in tasks if again and task.what.action in FITTING and item in task.items]
+    fitted = [
+        task
+        for task in tasks
+        if again and task.what.action in FITTING and (item in task.items or task.thing.endswith(item))
+    ]
     at = fitted[-1] if fitted else None
     if again and at is None:
         return None

@@ -119,7 +119,9 @@ def _joined(parts: Sequence[str], breaks: AbstractSet[int]) -> str:
     for n, part in enumerate(parts):
         verbless = part.split()[0] in word_set("articles")
         length = sum(len(p.split()) for p in sentences[-1]) if sentences else 0
-        if sentences and (verbless or (n not in breaks and length + len(part.split()) <= LONGEST_SENTENCE and len(sentences[-1]) < 3)):
+        if sentences and (
+            verbless or (n not in breaks and length + len(part.split()) <= LONGEST_SENTENCE and len(sentences[-1]) < 3)
+        ):
             sentences[-1].append(part)
         else:
             sentences.append([part])
