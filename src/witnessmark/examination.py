@@ -37,7 +37,7 @@ def examine(folder: Path) -> Examination:
     transcript = read_transcript(project.captions)
     speech = read_speech(transcript, corrector(project, table))
     reading = read(speech, table, project.title)
-    procedure = find_procedure(speech, reading.sightings, _values(reading.mentions))
+    procedure = find_procedure(speech, reading.sightings, values_of(reading.mentions))
     cautions = find_cautions(speech, reading.sightings, table, project.machine.kind)
     owed = find_promises(speech, project.links)
     findings = run_checks(Evidence(project, table, reading, procedure, cautions, owed))
@@ -45,7 +45,7 @@ def examine(folder: Path) -> Examination:
     return Examination(project, table, reading, procedure, cautions, owed, settled, stale)
 
 
-def _values(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:
+def values_of(mentions: Sequence[Mention]) -> tuple[ValueAt, ...]:
     """Mentions as the procedure takes them: the manual's value where a row has one, else what was said."""
     found = []
     for mention in mentions:
