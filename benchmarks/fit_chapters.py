@@ -12,14 +12,14 @@ import sys
 from pathlib import Path
 
 import numpy as np
-from accuracy import DEFAULT, OTHERWISE, SLACK, recordings
 from scipy.optimize import minimize
 from scipy.special import logsumexp
-from scoring import paired, window_diff
 
+from accuracy import DEFAULT, OTHERWISE, SLACK, recordings
+from scoring import paired, window_diff
 from witnessmark.examination import examine, values_of
-from witnessmark.procedure.chapters import Divisions, choose, weights
 from witnessmark.procedure.chapter_cues import find_places
+from witnessmark.procedure.chapters import Divisions, choose, weights
 from witnessmark.procedure.find import survey
 from witnessmark.procedure.spoken import Spoken
 

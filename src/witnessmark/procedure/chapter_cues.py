@@ -48,7 +48,7 @@ def find_places(
             "parted": parted.get(token, UNTOLD),
             "opener": (opener := _opener(spoken, token)),
             "continues": float(opener < 1.0 and spoken.texts[token] in _words("continues")),
-            "list": float(any(token in span for span in lists) or _needs(spoken, token)),
+            "list": float(any(token in span for span in lists) or tells_needs(spoken, token)),
             "closing": float(_closing(spoken, token)),
             "aside": float(any(i in asides for i in range(token - 10, token))),
             "pronouns": _share(spoken.text(i) in _words("pronouns") for i in range(token, token + 7)),
@@ -117,7 +117,7 @@ def _opener(spoken: Spoken, token: int) -> float:
     return 0.6 if spoken.texts[token] in _words("weak_openers") else 0.0
 
 
-def _needs(spoken: Spoken, token: int) -> bool:
+def tells_needs(spoken: Spoken, token: int) -> bool:
     """Whether the first words begin to tell what is needed."""
     if token > len(spoken.texts) * TOOLS:
         return False
