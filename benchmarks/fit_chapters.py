@@ -13,7 +13,6 @@ from pathlib import Path
 
 import numpy as np
 from scipy.optimize import minimize
-from scipy.special import logsumexp
 
 from accuracy import DEFAULT, OTHERWISE, SLACK, recordings
 from scoring import paired, window_diff
@@ -64,9 +63,9 @@ class Recording:
         length = np.where(np.isnan(self.off), -np.inf, weight[-2] * self.off - weight[-1] * self.off**2)
         before, after = np.zeros(self.size + 1), np.zeros(self.size + 1)
         for end in range(1, self.size + 1):
-            before[end] = logsumexp(before[:end] + length[:end, end]) + mark[end]
+            before[end] = log_sum(before[:end] + length[:end, end]) + mark[end]
         for first in range(self.size - 1, -1, -1):
-            after[first] = logsumexp(length[first, first + 1 :] + mark[first + 1 :] + after[first + 1 :])
+            after[first] = log_sum(length[first, first + 1 :] + mark[first + 1 :] + after[first + 1 :])
         between = np.exp(before[:-1, None] + length + (mark + after)[None, :] - before[-1])
         chance = np.append(0.0, np.exp(before[1:-1] + after[1:-1] - before[-1]))
         off = np.nan_to_num(self.off)
@@ -78,6 +77,11 @@ class Recording:
         found = [float(self.times[n]) for n in choose(self.times, self.end, self.likelihood(weight)[2])][1:]
         pairs = paired([{"t": t} for t in self.gold], [{"start": t} for t in found], lambda *_: True, self.slack)
         return len(pairs), len(found), window_diff(self.gold, found, self.duration)
+
+
+def log_sum(logs: np.ndarray) -> float:
+    most = logs.max()
+    return float(most + np.log(np.exp(logs - most).sum()))
 
 
 def learnt(those: list[Recording], start: np.ndarray) -> np.ndarray:
