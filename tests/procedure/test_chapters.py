@@ -153,6 +153,7 @@ def test_chances_are_those_of_all_divisions_counted_one_by_one() -> None:
     assert divisions.chances() == pytest.approx([begun / total for begun in begins])
 
 
+@settings(deadline=None)
 @given(st.lists(st.tuples(st.floats(0.5, 30), st.floats(0, 1)), max_size=60), st.floats(0.1, 60))
 def test_marks_keep_the_rules_of_upload_pages(steps: list[tuple[float, float]], rest: float) -> None:
     times, chances = [0.0], [0.0]
