@@ -21,7 +21,7 @@ import time
 from itertools import pairwise
 from pathlib import Path
 
-from witnessmark.examination import Evidence, _values
+from witnessmark.examination import Evidence, values_of
 from witnessmark.language.heard import corrector
 from witnessmark.language.speech import read_speech
 from witnessmark.procedure.cautions import find_cautions
@@ -71,7 +71,7 @@ def examine_by_stage(folder: Path) -> list[float]:
     marks.append(time.process_time())
     reading = read(speech, table, project.title)
     marks.append(time.process_time())
-    procedure = find_procedure(speech, reading.sightings, _values(reading.mentions))
+    procedure = find_procedure(speech, reading.sightings, values_of(reading.mentions, table))
     cautions = find_cautions(speech, reading.sightings, table, project.machine.kind)
     owed = find_promises(speech, project.links)
     marks.append(time.process_time())

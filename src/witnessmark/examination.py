@@ -44,18 +44,18 @@ def examine(folder: Path) -> Examination:
     transcript = read_transcript(project.captions)
     speech = read_speech(transcript, corrector(project, table))
     reading = read(speech, table, project.title)
-    procedure = find_procedure(speech, reading.sightings, _values(reading.mentions, table))
+    procedure = find_procedure(speech, reading.sightings, values_of(reading.mentions, table))
     cautions = find_cautions(speech, reading.sightings, table, project.machine.kind)
     owed = find_promises(speech, project.links)
     findings = run_checks(Evidence(project, table, reading, procedure, cautions, owed))
     settled, stale = apply_decisions(findings, read_decisions(folder), speech)
     told = ruled(reading, settled)
     if told is not reading:
-        procedure = find_procedure(speech, reading.sightings, _values(told.mentions, table))
+        procedure = find_procedure(speech, reading.sightings, values_of(told.mentions, table))
     return Examination(project, table, reading, procedure, cautions, owed, settled, told, stale)
 
 
-def _values(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, ...]:
+def values_of(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, ...]:
     """Mentions as the procedure takes them: the manual's value where a row has one, else what was said."""
     found = []
     for mention in mentions:

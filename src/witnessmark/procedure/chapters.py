@@ -1,230 +1,148 @@
-"""The recording divided into chapters: of all divisions the one whose marks stand best and whose parts hang together.
+"""The recording divided into chapters.
 
-A part hangs together where few words of content fill it (the likelihood of its words against the whole recording's,
-as in statistical text
-segmentation), and pleases best near a minute. A mark stands well after a pause, at words that begin something, where
-new things are named and
-where work starts. The best division as a whole is found by dynamic programming.
+Every division has a likelihood: of each mark by the cues that stand there, of each chapter by its length (a
+semi-Markov conditional random field: Sarawagi and Cohen, "Semi-Markov conditional random fields for information
+extraction", 2004, from memory). Its weights were learnt from recordings divided by hand. From all divisions together
+follows the chance that a chapter begins at a place, and the marks are set where that chance gathers. The one likeliest
+division is a worse guess: where ten are nearly as good as the best, it takes a side in each place.
 """
 
-from bisect import bisect_left
-from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import log
+from functools import cache
+from math import exp, log, sqrt
 
-from witnessmark.procedure.lexicon import kinds, phrase_table
-from witnessmark.procedure.spoken import Spoken, closed_words
-from witnessmark.procedure.task import FITTING, TAKING, Task
+from witnessmark.procedure.chapter_cues import Place, find_places
+from witnessmark.procedure.lexicon import phrase_table
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.talk import Talk
+from witnessmark.procedure.task import Task
 
-USUAL = 66.0  # seconds: about one chapter a minute
-SPREAD = 0.5  # of the logarithm of the length
+USUAL = 2.0  # the usual chapter lasts so many times the square root of the recording, in seconds: 45 s of 8 minutes
+LONGEST_USUAL = 180.0
+LIMIT = 5.0  # no chapter is so many times the usual one
 SHORTEST = 12.0
-LONGEST = 150.0
-LIMIT = 240.0  # no part is longer
-COHESION = 0.05  # weight of how few words fill a part
-COST = 2.0  # of one more mark
-# of what speaks for a mark; common sense, rounded to halves
-WEIGHTS = {
-    "parted": 3.5,
-    "opener": 2.0,
-    "fresh": 3.0,
-    "early": 1.5,
-    "dropped": 1.5,
-    "task": 1.0,
-    "list": 3.0,
-    "ends": 2.0,
-    "phase": 1.0,
-    "continues": -4.0,
-}
+LAST = 10.0  # seconds that the last chapter has at least
+APART = 0.6  # of the usual chapter: marks are no nearer
+# a mark gathers the chances from so many seconds around it; those nearer by, and its own, count more
+NEAR, NEARER, HERE = 8.0, 3.0, 0.0
+WORTH = {NEAR: 1.0, NEARER: 0.3, HERE: 0.25}
+ENOUGH = 0.53  # a mark is set where this much gathers
+
+Weights = Mapping[str, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
-    """A place where a chapter may begin. token: first token. start: seconds. score: how well it stands."""
-
-    token: int
-    start: float
-    score: float
+@cache
+def weights() -> Weights:
+    """The weights of data/procedure/chapters.toml: of each cue, "mark", "longer" and "off"."""
+    return phrase_table("chapters", "weights")
 
 
-def divide(spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]]) -> tuple[Mark, ...]:
-    """The chapters' first tokens, the first at the start of the recording. tasks: in order of start."""
-    content = _content(spoken)
-    marks = _marks(spoken, tasks, lists, content)
-    times = [mark.start for mark in marks] + [spoken.speech.tokens[-1].end]
-    starts = [mark.token for mark in marks] + [len(content)]
-    gain = _Cohesion(content)
-    best = [0.0] + [float("-inf")] * (len(marks) - 1)
-    came = [0] * len(marks)
-    total = float("-inf")
-    last = 0
-    for first in range(len(marks)):
-        if best[first] == float("-inf"):
-            continue
-        gain.begin()
-        for end in range(first + 1, len(times)):
-            within = gain.add(starts[end - 1], starts[end])
-            seconds = times[end] - times[first]
-            if seconds > LIMIT and end > first + 1:
-                break
-            value = best[first] + _length(seconds, end == len(marks)) + COHESION * within
-            if end == len(marks):
-                if value > total:
-                    total, last = value, first
-            elif value + marks[end].score - COST > best[end]:
-                best[end], came[end] = value + marks[end].score - COST, first
-    chain = [last]
-    while chain[-1] > 0:
-        chain.append(came[chain[-1]])
-    return tuple(marks[n] for n in reversed(chain))
+def divide(
+    spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]], talk: Sequence[Talk]
+) -> tuple[Place, ...]:
+    """Where the chapters begin, the first at the start of the recording. tasks: in order of start."""
+    places = find_places(spoken, tasks, lists, talk)
+    end = spoken.speech.tokens[-1].end
+    chances = Divisions(places, end, weights()).chances()
+    return tuple(places[n] for n in choose([place.start for place in places], end, chances))
 
 
-def _length(seconds: float, last: bool = False) -> float:
-    """How well a chapter's length pleases: best near a minute, never under the shortest."""
-    if seconds < SHORTEST:
-        return -100.0
-    miss = log(seconds / USUAL) / SPREAD
-    if last and miss < 0:
-        miss *= 0.5
-    return -0.5 * miss * miss - (8.0 if seconds > LONGEST else 0.0)
+def usual_length(duration: float) -> float:
+    """Seconds of the usual chapter of a recording: the longer it is, the more and the longer chapters it has."""
+    return min(LONGEST_USUAL, USUAL * sqrt(max(1.0, duration)))
 
 
-class _Cohesion:
-    """How few words fill a part:
-    the likelihood of its words by their own counts, against the counts of the whole recording.
+@dataclass(frozen=True)
+class Divisions:
+    """All divisions of a recording. places: where a chapter may begin, the start first. end: seconds."""
+
+    places: Sequence[Place]
+    end: float
+    weights: Weights
+
+    def mark(self, n: int) -> float:
+        """How much the cues speak for a chapter that begins at a place."""
+        return self.weights["mark"] + sum(self.weights[name] * cue for name, cue in self.places[n].cues.items())
+
+    def length(self, first: int, end: int) -> float:
+        """How well a chapter between two places pleases by its length."""
+        off = self.off(first, end)
+        return self.weights["longer"] * off - self.weights["off"] * off * off
+
+    def off(self, first: int, end: int) -> float:
+        """Logarithm of how much longer than usual a chapter is. The last may well be shorter."""
+        last = end == len(self.places)
+        seconds = (self.end if last else self.places[end].start) - self.places[first].start
+        off = log(max(1.0, seconds) / usual_length(self.end))
+        return off / 2 if last and off < 0 else off
+
+    def reach(self, end: int) -> int:
+        """The earliest place where a chapter that ends at a place can begin."""
+        time = (self.end if end == len(self.places) else self.places[end].start) - LIMIT * usual_length(self.end)
+        first = end - 1
+        while first > 0 and self.places[first - 1].start >= time:
+            first -= 1
+        return first
+
+    def sums(self) -> tuple[list[float], list[float]]:
+        """Logarithms of the summed likelihoods of all ways to divide what stands before each place and what stands
+        after it; the mark at the place counts with what stands before.
+        """
+        size = len(self.places)
+        marks = [0.0, *(self.mark(n) for n in range(1, size)), 0.0]
+        before = [0.0]
+        into: list[list[tuple[int, float]]] = [[] for _ in range(size)]
+        for end in range(1, size + 1):
+            lengths = [(first, self.length(first, end)) for first in range(self.reach(end), end)]
+            before.append(marks[end] + _log_sum([before[first] + length for first, length in lengths]))
+            for first, length in lengths:
+                into[first].append((end, length))
+        after = [0.0] * (size + 1)
+        for first in range(size - 1, -1, -1):
+            after[first] = _log_sum([length + marks[end] + after[end] for end, length in into[first]])
+        return before, after
+
+    def chances(self) -> list[float]:
+        """The chance that a chapter begins at each place; 0 for the first, which needs no mark."""
+        before, after = self.sums()
+        return [0.0, *(exp(before[n] + after[n] - before[-1]) for n in range(1, len(self.places)))]
+
+
+def _log_sum(logs: Sequence[float]) -> float:
+    most = max(logs)
+    return most + log(sum(exp(one - most) for one in logs))
+
+
+def choose(times: Sequence[float], end: float, chances: Sequence[float]) -> list[int]:
+    """The places to mark, so that most of the chances lie near a mark and few marks stand for nothing.
+
+    Of all ways to set marks far enough apart, the one with the greatest sum of what each gathers beyond ENOUGH.
     """
-
-    def __init__(self, content: Sequence[str]) -> None:
-        self._content = content
-        self._whole = Counter(word for word in content if word)
-        size = max(1, sum(self._whole.values()))
-        self._rare = {word: -log(count / size) for word, count in self._whole.items()}
-        self.begin()
-
-    def begin(self) -> None:
-        """Start an empty part."""
-        self._count: Counter[str] = Counter()
-        self._words = 0
-        self._sum = 0.0
-
-    def add(self, start: int, end: int) -> float:
-        """Add tokens start..end (exclusive) and tell the gain of the part so far."""
-        for word in self._content[start:end]:
-            if word:
-                count = self._count[word] + 1
-                self._count[word] = count
-                self._words += 1
-                self._sum += count * log(count) - (count - 1) * log(max(1, count - 1)) + self._rare[word]
-        return self._sum - self._words * log(max(1, self._words))
+    apart = max(SHORTEST, APART * usual_length(end))
+    size = len(times)
+    worth = [sum(w * _within(times, chances, n, s) for s, w in WORTH.items()) - ENOUGH for n in range(size)]
+    best = [0.0] * (size + 1)
+    following = [size] * size
+    for n in range(size - 1, 0, -1):
+        following[n] = next((m for m in range(n + 1, size) if times[m] >= times[n] + apart), size)
+        allowed = SHORTEST <= times[n] <= end - LAST
+        best[n] = max(best[n + 1], worth[n] + best[following[n]] if allowed else 0.0)
+    chosen, n = [0], 1
+    while n < size:
+        marked = best[n] > best[n + 1]
+        if marked:
+            chosen.append(n)
+        n = following[n] if marked else n + 1
+    return chosen
 
 
-def _marks(
-    spoken: Spoken, tasks: Sequence[Task], lists: Sequence[tuple[int, int]], content: Sequence[str]
-) -> list[Mark]:
-    """Every utterance start with its score, the mean of all taken off; the first token always."""
-    found = []
-    for utterance in spoken.utterances[1:]:
-        parts = _features(spoken, tasks, lists, content, utterance.start, utterance.parted)
-        found.append((utterance.start, sum(WEIGHTS[name] * value for name, value in parts.items())))
-    mean = sum(score for _, score in found) / max(1, len(found))
-    return [
-        Mark(0, 0.0, 0.0),
-        *(Mark(token, spoken.speech.tokens[token].start, score - mean) for token, score in found),
-    ]
-
-
-def _features(
-    spoken: Spoken,
-    tasks: Sequence[Task],
-    lists: Sequence[tuple[int, int]],
-    content: Sequence[str],
-    token: int,
-    parted: float,
-) -> dict[str, float]:
-    """What speaks for a mark at a token, each from 0 to 1."""
-    begins = phrase_table("chapters", "begins")
-    return {
-        "parted": parted,
-        "opener": _opener(spoken, token),
-        "fresh": _fresh(spoken, token),
-        "early": _early(content, token),
-        "dropped": _dropped(content, token),
-        "task": float(bisect_left(tasks, token, key=_start) < bisect_left(tasks, token + 15, key=_start)),
-        "list": float(any(token in (start, end) for start, end in lists)),
-        "ends": float(_ends(spoken, token)),
-        "phase": _phase(tasks, token),
-        "continues": float(spoken.texts[token] in begins["continues"]),
-    }
-
-
-def _opener(spoken: Spoken, token: int) -> float:
-    table = phrase_table("chapters", "begins")
-    for name, value in (("strong", 1.0), ("weak", 0.5)):
-        for form in table[name]:
-            words = tuple(form.split())
-            if spoken.texts[token : token + len(words)] == words:
-                return value
-    return 0.0
-
-
-def _ends(spoken: Spoken, token: int) -> bool:
-    """Whether the words that wind up a recording begin near a token, in its last quarter."""
-    if token < len(spoken.texts) * 0.75:
-        return False
-    said = " ".join(spoken.texts[token : token + 7])
-    return any(form in said for form in phrase_table("chapters", "begins")["ends"])
-
-
-def _content(spoken: Spoken) -> tuple[str, ...]:
-    """For every token its word of content, "" for words that tell nothing of the subject."""
-    things = spoken.sighting_over
-    return tuple(
-        lemma
-        if i in things or (len(text) > 2 and text not in closed_words() and text.isalpha() and kinds(text).noun)
-        else ""
-        for i, (text, lemma) in enumerate(zip(spoken.texts, spoken.speech.lemmas, strict=True))
-    )
-
-
-def _fresh(spoken: Spoken, token: int) -> float:
-    """Share of the things named just after a token that were not named in the minute before."""
-    after = {
-        spoken.sighting_over[i].name
-        for i in range(token, min(len(spoken.texts), token + 30))
-        if i in spoken.sighting_over
-    }
-    before = {spoken.sighting_over[i].name for i in range(max(0, token - 120), token) if i in spoken.sighting_over}
-    return len(after - before) / len(after) if after else 0.0
-
-
-def _early(content: Sequence[str], token: int) -> float:
-    """How many of the first words are new."""
-    before = set(content[max(0, token - 200) : token])
-    return min(1.0, len([word for word in content[token : token + 14] if word and word not in before]) / 3)
-
-
-def _dropped(content: Sequence[str], token: int) -> float:
-    """Share of what was talked about just before that is not talked about after."""
-    counts = Counter(word for word in content[max(0, token - 120) : token] if word)
-    often = {word for word, count in counts.items() if count >= 2}
-    after = set(content[token : token + 120])
-    return len(often - after) / len(often) if often else 0.5
-
-
-def _start(task: Task) -> int:
-    return task.start
-
-
-def _phase(tasks: Sequence[Task], token: int) -> float:
-    """Whether work turns at a token from taking apart to putting together or back."""
-    first, at, end = (bisect_left(tasks, place, key=_start) for place in (token - 90, token, token + 90))
-    before = [task.what.action for task in tasks[first:at]]
-    after = [task.what.action for task in tasks[at:end]]
-    return abs(_leaning(before) - _leaning(after)) / 2
-
-
-def _leaning(actions: Sequence[str]) -> float:
-    taking = sum(action in TAKING for action in actions)
-    fitting = sum(action in FITTING for action in actions)
-    return (fitting - taking) / (fitting + taking) if fitting + taking else 0.0
+def _within(times: Sequence[float], chances: Sequence[float], n: int, seconds: float) -> float:
+    """The chances within so many seconds of a place."""
+    total = chances[n]
+    for step in (-1, 1):
+        m = n + step
+        while 0 <= m < len(times) and abs(times[m] - times[n]) <= seconds:
+            total += chances[m]
+            m += step
+    return total

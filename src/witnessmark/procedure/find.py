@@ -2,6 +2,7 @@
 
 from bisect import bisect_right
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from witnessmark.language.speech import Speech
 from witnessmark.procedure.actions import find_actions
@@ -15,7 +16,7 @@ from witnessmark.procedure.placing import Placed, place
 from witnessmark.procedure.rewrite import clause
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.steps import draft_steps
-from witnessmark.procedure.talk import find_talk, remarks
+from witnessmark.procedure.talk import Talk, find_talk, remarks
 from witnessmark.procedure.task import Task
 from witnessmark.procedure.tasks import make_tasks
 from witnessmark.procedure.titles import title_chapters
@@ -25,11 +26,33 @@ SAME = 6  # tokens within which "let it cool" was read as a plain action too
 INTRODUCTION = 0.25  # share of the recording in which a list of tools ends the introduction
 
 
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """What the speech tells of the work. tasks: in order of start. lists: tokens where the tools are listed."""
+
+    talk: tuple[Talk, ...]
+    lists: tuple[tuple[int, int], ...]
+    tasks: tuple[Task, ...]
+    misplaced: tuple[Misplaced, ...]
+
+
 def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequence[ValueAt]) -> Procedure:
     """Steps in the order to do them, chapters, remarks on order, and the talk kept out."""
     spoken = Spoken(speech, tuple(sightings), tuple(values))
     if not speech.tokens:
         return Procedure((), (), (), ())
+    found = survey(spoken)
+    drafts = draft_steps(spoken, found.tasks)
+    marks = divide(spoken, found.tasks, found.lists, found.talk)
+    titles = title_chapters(spoken, [mark.token for mark in marks], found.tasks, found.lists)
+    chapters = tuple(Chapter(mark.start, title) for mark, title in zip(marks, titles, strict=True))
+    steps = tuple(_step(spoken, placed, chapters) for placed in place(spoken, drafts, found.misplaced))
+    order = tuple(_remark(spoken, misplaced) for misplaced in found.misplaced)
+    return Procedure(steps, chapters, order, remarks(spoken, found.talk))
+
+
+def survey(spoken: Spoken) -> Survey:
+    """The work told, without what is only listed or told beside it."""
     talk = find_talk(spoken)
     actions = find_actions(spoken)
     lists = tool_lists(spoken, actions)
@@ -39,13 +62,9 @@ def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequen
     tasks = sorted([*tasks, *measure_tasks(spoken, tasks), *cold], key=lambda task: task.start)
     tasks = [task for task in tasks if not any(start <= task.start < end for start, end in lists)]
     misplaced = find_misplaced(spoken, actions)
-    tasks = [task for task in tasks if not _aside(spoken, task, lists, misplaced)]
-    drafts = draft_steps(spoken, tasks)
-    marks = divide(spoken, tasks, lists)
-    titles = title_chapters(spoken, [mark.token for mark in marks], tasks, lists)
-    chapters = tuple(Chapter(mark.start, title) for mark, title in zip(marks, titles, strict=True))
-    steps = tuple(_step(spoken, placed, chapters) for placed in place(spoken, drafts, misplaced))
-    return Procedure(steps, chapters, tuple(_remark(spoken, found) for found in misplaced), remarks(spoken, talk))
+    return Survey(
+        talk, lists, tuple(task for task in tasks if not _aside(spoken, task, lists, misplaced)), tuple(misplaced)
+    )
 
 
 def _aside(spoken: Spoken, task: Task, lists: Sequence[tuple[int, int]], misplaced: Sequence[Misplaced]) -> bool:

@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from witnessmark.procedure.cautions import Caution
 from witnessmark.procedure.promises import Owed
 from witnessmark.procedure.signal_words import ORDER
-from witnessmark.procedure.titles import CHECKS, INTRODUCTION, LAST, TOOLS
+from witnessmark.procedure.titles import AROUND
 from witnessmark.proof.model import Finding
 from witnessmark.proof.owed import PROMISED
 from witnessmark.proof.restated_pair import NAME as RESTATED
@@ -27,8 +27,6 @@ STATEMENT = (
 )
 OF_A_VALUE = frozenset({VALUE, RESTATED})
 """Checks that find another value said than the table has."""
-AROUND = frozenset({INTRODUCTION, TOOLS, LAST, CHECKS})
-"""Chapters around the work itself."""
 
 
 def description_txt(manuscript: Manuscript) -> str:
