@@ -209,12 +209,22 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
         return True
     value = spoken.value_over.get(i)
     if value is not None and value.start_token == i and value.kind != "tool_size":
-        if value.quoted:
-            return False
-        tail.phrases.append(f"{' '.join(words)} {value.shown}")
-        tail.values += (value,)
-        tail.end = value.end_token
-        return True
+        return _at_value(tail, words, value)
+    return _at_name(spoken, tail, words, i)
+
+
+def _at_value(tail: Tail, words: list[str], value: ValueAt) -> bool:
+    """ "To 2 mm", "at 90°"."""
+    if value.quoted:
+        return False
+    tail.phrases.append(f"{' '.join(words)} {value.shown}")
+    tail.values += (value,)
+    tail.end = value.end_token
+    return True
+
+
+def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
+    """ "Under the hose", "with the 14"."""
     name = read_name(spoken, i)
     if name is None or (name.vague and not name.sizes) or name.text.startswith("any "):
         return False
