@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from witnessmark.language.words import singular
+from witnessmark.procedure.counting import count_tasks
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, in_focus, known_things, refers
 from witnessmark.procedure.full_names import bare_item, fuller
@@ -11,7 +12,6 @@ from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
-from witnessmark.procedure.undoing import count_tasks
 
 
 def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) -> list[Task]:
