@@ -147,8 +147,12 @@ def _of_size(said: str, size: str, shown: str, item: str | None, **more: bool) -
 
 
 def test_fasteners_told_by_number_and_size_are_removed_while_things_come_apart() -> None:
-    said = "then the rear cowl and there's seven in it and they're a t thirty | and this is where nothing is said at all"
-    assert _of_size(said, "t thirty", "T30", "rear cowl screws") == ["Remove the seven rear cowl screws with a T30 bit."]
+    said = (
+        "then the rear cowl and there's seven in it and they're a t thirty | and this is where nothing is said at all"
+    )
+    assert _of_size(said, "t thirty", "T30", "rear cowl screws") == [
+        "Remove the seven rear cowl screws with a T30 bit."
+    ]
 
 
 def test_a_number_said_behind_the_size_is_told_too() -> None:

@@ -29,7 +29,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if (
         thing is None
         or thing.head in word_set("body")
-        or not (thing.sightings or thing.vague or _plain_noun(spoken, thing))
+        or not (thing.sightings or thing.vague or _plain_noun(spoken, thing, index == since))
     ):
         return None
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
@@ -107,6 +107,9 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
     last = spoken.text(index - 1)
     if last in word_set("prepositions") and last not in word_set("particles_before"):
         return 0
+    determined = spoken.text(index) in word_set("determiners")
+    if determined and (last in word_set("particles_before") or last in phrase_table("verbs", "light")):
+        return 0
     if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
         return 0
     if last.endswith("ing") and kinds(last).verb and spoken.sighting_over.get(index - 1) is None:
@@ -120,7 +123,8 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
 def _acts_with_particle(spoken: Spoken, index: int) -> bool:
     """Whether a word and its particle are an action by themselves ("mop up")."""
     text, follows = spoken.text(index), spoken.text(index + 1)
-    if text in phrase_table("verbs", "switched")["things"]:
+    pulled = follows == "out" and spoken.text(index + 2) == "of"  # "plug out of the wall"
+    if pulled or text in phrase_table("verbs", "switched")["things"]:
         return False
     return (
         kinds(text).verb == text
@@ -130,15 +134,21 @@ def _acts_with_particle(spoken: Spoken, index: int) -> bool:
     )
 
 
-def _plain_noun(spoken: Spoken, thing: Name) -> bool:
-    """A short name that no vocabulary knows: good enough with an article, or alone at the start of a clause."""
+def _plain_noun(spoken: Spoken, thing: Name, goes_on: bool) -> bool:
+    """A short name that no vocabulary knows: good enough with an article, or alone at the start of a clause.
+
+    goes_on: whether an action ended right before it.
+    """
     words = thing.end - thing.start
+    if thing.head in word_set("rather_verbs") or (kinds(thing.head).adjective and words == 1):
+        return False
     if any(thing.head in phrase_table("verbs", group)["things"] for group in ("switched", "worn", "set")):
         return True
     if words <= 2 and spoken.text(thing.start - 1) in word_set("bare_starters"):
         return True
     return words <= 3 and (
-        spoken.text(thing.start) in word_set("determiners") or (words <= 2 and spoken.stops_before(thing.start))
+        spoken.text(thing.start) in word_set("determiners")
+        or (words <= 2 and (goes_on or spoken.stops_before(thing.start)))
     )
 
 
@@ -202,6 +212,8 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
         return told(index, tail, Deed(("pull",), "remove"), thing)
     if tail.particle:
         return _by_particle(spoken, thing, index, tail, become, still)
+    if still and tail.phrases and _set_under(thing, tail):
+        return told(index, tail, Deed(("put",), "fit"), thing)
     if become.endswith(("goes", "go")) and tail.phrases and not thing.vague:
         away = tail.phrases[0].startswith(("to ", "down to "))
         return told(index, tail, Deed(("take",), "dispose") if away else Deed(("put",), "fit"), thing)
@@ -236,6 +248,12 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         return None
     tail.particle = ""
     return told(index, tail, what, thing, sure=not thing.vague)
+
+
+def _set_under(thing: Name, tail: Tail) -> bool:
+    """ "The jack's under the sump": what carries, holds or catches is put there."""
+    carries = thing.head in word_set("stays_on") or thing.head in word_set("catchers")
+    return carries and tail.phrases[0].split()[0] in ("under", "underneath", "beneath", "behind", "between")
 
 
 def _skip_to_place(spoken: Spoken, thing: Name, at: int) -> int:

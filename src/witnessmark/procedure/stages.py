@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from witnessmark.procedure.lexicon import Deed, word_set
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.task import FITTING, TAKING, Task
 
@@ -33,3 +34,17 @@ def _tells(task: Task) -> bool:
         and task.what.words[0] not in NO_STAGE
         and task.source not in ("value", "count")
     )
+
+
+def tell_fitted(spoken: Spoken, tasks: Iterable[Task]) -> None:
+    """Tell what goes up while things go together as fitted: "up goes the yoke"."""
+    tasks = list(tasks)
+    for task in tasks:
+        if task.source != "thing" or task.what.words != ("raise",) or not task.thing:
+            continue
+        head, said = task.thing.split()[-1], set(spoken.texts[task.start : task.end])
+        if said & {"come", "comes", "coming"} or any(tail.startswith("toward") for tail in task.tails):
+            continue
+        lifted = head in word_set("machines") or head in word_set("lifted")
+        if not lifted and not comes_apart(spoken, tasks, task.start):
+            task.what = Deed(("refit",), "fit")

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.clauses import clause_ahead
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import read_name
@@ -71,6 +72,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
             name is not None
             and not (name.vague and follows not in word_set("owners"))
             and not _acts(spoken, tail.end + 1)
+            and not clause_ahead(spoken, tail.end + 1)
         ):
             return False
     if text == "out" and follows == "of":
@@ -199,6 +201,8 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
         tail.values += (value,)
         tail.end = value.end_token
         return True
+    if clause_ahead(spoken, i):
+        return False
     name = read_name(spoken, i)
     if name is None or (name.vague and not name.sizes) or name.text.startswith("any "):
         return False
