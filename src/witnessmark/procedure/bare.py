@@ -24,7 +24,7 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
     switched = _switched(spoken, thing, index)
     if switched is not None:
         return switched
-    tail = read_tail(spoken, thing.end)
+    tail = _own_particle(spoken, thing) or read_tail(spoken, thing.end)
     if pulled_out(tail):
         return told(index, tail, Deed(("pull",), "remove"), thing)
     return (
@@ -32,10 +32,27 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
         or _underneath(spoken, thing, index, tail)
         or _moved_by_particle(spoken, thing, index, tail)
         or _by_hand(thing, index, tail)
-        or _had_done(spoken, thing, index)
+        or _first(spoken, thing, index, since)
+        or _had_done(spoken, thing, index, since)
         or _with_tool(spoken, thing, index)
         or _put(spoken, thing, index, tail, since)
     )
+
+
+def _own_particle(spoken: Spoken, thing: Name) -> Tail | None:
+    """The particle alone where the machine is set down behind it: "stand out, down on the ground"."""
+    particle = spoken.text(thing.end)
+    alone = particle in phrase_table("verbs", "goes") and sets_down(spoken, thing.end + 1)
+    return Tail([], thing.end + 1, particle) if alone else None
+
+
+def sets_down(spoken: Spoken, index: int) -> int:
+    """How many tokens say that the machine comes down, 0 where none do."""
+    for form in phrase_table("verbs", "set_down")["forms"]:
+        words = tuple(form.split())
+        if spoken.texts[index : index + len(words)] == words:
+            return len(words)
+    return 0
 
 
 def _switched(spoken: Spoken, thing: Name, index: int) -> Action | None:
@@ -66,8 +83,10 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
         return None
     if spoken.text(tail.end) in word_set("auxiliaries") or _not_fitted(thing, tail.particle):
         return None
-    if tail.particle == "in" and not tail.phrases and spoken.text(tail.end) in word_set("numbers"):
-        return None  # "in one go"
+    value = spoken.value_over.get(tail.end)
+    counted = spoken.text(tail.end) in word_set("numbers") or (value is not None and value.kind != "torque")
+    if tail.particle == "in" and not tail.phrases and counted:
+        return None  # "in one go", "in fourteen ounces"
     indefinite = spoken.text(thing.start) in ("a", "an") and tail.particle in ("up", "down", "on", "in", "over")
     if indefinite or (tail.particle in ("up", "down") and is_fastener(thing)):
         return None
@@ -117,6 +136,19 @@ def _by_hand(thing: Name, index: int, tail: Tail) -> Action | None:
     return None
 
 
+def _first(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
+    """ "Top cap first": what comes first comes off; whether it is fitted is told by the stage."""
+    begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in word_set("bare_starters")
+    if not begins or not thing.sightings or thing.sightings[-1].kind in ("tool", "supply"):
+        return None
+    if spoken.text(thing.end) != "first" or spoken.stops_before(thing.end):
+        return None
+    follows = spoken.text(thing.end + 1)
+    if not ends_before(spoken, thing.end + 1) or follows in word_set("auxiliaries") or follows in ("a", "an"):
+        return None
+    return told(index, Tail(["first"], thing.end + 1), Deed(("remove",), "remove"), thing, sure=False)
+
+
 def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Action | None:
     """ "Tray under the hose": put it there."""
     if is_fastener(thing) or tail.particle or not tail.phrases or spoken.text(thing.end) not in word_set("linking"):
@@ -131,14 +163,14 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     return told(index, tail, Deed(("put",), "fit"), thing, sure=False)
 
 
-def _had_done(spoken: Spoken, thing: Name, index: int) -> Action | None:
+def _had_done(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     """ "Reservoir topped up with fresh fluid": the participle alone."""
     text = spoken.text(thing.end)
     base = kinds(text).verb
     if (
         not base
         or not text.endswith("ed")
-        or not spoken.stops_before(index)
+        or not (spoken.stops_before(index) or index == since or spoken.text(index - 1) in word_set("bare_starters"))
         or not thing.sightings
         or base in phrase_table("verbs", "light")
     ):
@@ -167,6 +199,8 @@ def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
         and thing.head not in ("gauge", "indicator")
     )
     if found is None or target is None or (target.vague and not pointed) or target.head in word_set("rests"):
+        return None
+    if target.head == "everything":
         return None
     if target.head in word_set("body") and not target.sightings:
         return None
@@ -214,7 +248,7 @@ def ends_before(spoken: Spoken, index: int) -> bool:
             bool(kinds(text).verb)
             and (
                 follows in word_set("determiners")
-                or follows in word_set("pronouns")
+                or follows in word_set("pronouns") - word_set("numbers")
                 or follows in word_set("particles")
             )
         )

@@ -2,7 +2,16 @@
 "the wheel comes off", "drawer out", "chocks go both sides of the front tires", "the anode gets replaced".
 """
 
-from witnessmark.procedure.bare import deed_of, ends_before, is_fastener, pulled_out, read_bare, read_of_itself, told
+from witnessmark.procedure.bare import (
+    deed_of,
+    ends_before,
+    is_fastener,
+    pulled_out,
+    read_bare,
+    read_of_itself,
+    sets_down,
+    told,
+)
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
@@ -14,7 +23,7 @@ from witnessmark.procedure.tails import Tail, read_tail
 
 def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     """The action told of the thing named at a token."""
-    turned = _turned_round(spoken, index)
+    turned = _turned_round(spoken, index) or _set_down(spoken, index, since)
     if turned is not None:
         return turned
     start = _may_begin(spoken, index, since)
@@ -81,6 +90,16 @@ def _turned_round(spoken: Spoken, index: int) -> Action | None:
     return Action(index, tail.end, what, thing, tail, False, "thing", sure=False) if what else None
 
 
+def _set_down(spoken: Spoken, index: int, since: int) -> Action | None:
+    """ "Down on the ground", "down on its wheels": the machine is lowered."""
+    begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in word_set("bare_starters")
+    size = sets_down(spoken, index) if begins else 0
+    if not size:
+        return None
+    tail = Tail(["to the ground"], index + size)
+    return Action(index, tail.end, Deed(("lower",), "lower"), None, tail, False, "thing", sure=True)
+
+
 def _thing_last(spoken: Spoken, index: int) -> Action | None:
     """ "Off comes the cover", "in goes the new one"."""
     particle, verb = spoken.text(index), spoken.text(index + 1)
@@ -109,6 +128,8 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
         return 0
     determined = spoken.text(index) in word_set("determiners")
     if determined and (last in word_set("particles_before") or last in phrase_table("verbs", "light")):
+        return 0
+    if last == "which" or (last in word_set("having") and spoken.text(index - 2) in word_set("subjects")):
         return 0
     if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
         return 0
@@ -199,7 +220,9 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
     """ "The wheel comes off", "the hose goes on the spigot", "the valve is off"."""
     still = become in ("is", "are", "'s", "'re", "ends up")
     going = any(word in become for word in ("come", "go", "went", "came")) or become in ("gets", "get")
-    if not (still or going) or (thing.vague and still):
+    if not (still or going) or (thing.vague and still) or thing.head in word_set("no_things"):
+        return None
+    if still and thing.head in word_set("machines"):
         return None
     if become in ("come", "go", "both come") and not thing.plural and not thing.vague:
         return None

@@ -37,14 +37,19 @@ def _tells(task: Task) -> bool:
 
 
 def tell_fitted(spoken: Spoken, tasks: Iterable[Task]) -> None:
-    """Tell what goes up while things go together as fitted: "up goes the yoke"."""
+    """Tell as fitted what goes up or comes first while things go together: "up goes the yoke", "inner race first"."""
     tasks = list(tasks)
     for task in tasks:
-        if task.source != "thing" or task.what.words != ("raise",) or not task.thing:
+        if task.source != "thing" or not task.thing:
             continue
-        head, said = task.thing.split()[-1], set(spoken.texts[task.start : task.end])
-        if said & {"come", "comes", "coming"} or any(tail.startswith("toward") for tail in task.tails):
-            continue
-        lifted = head in word_set("machines") or head in word_set("lifted")
-        if not lifted and not comes_apart(spoken, tasks, task.start):
+        if _goes_up(spoken, task) and not comes_apart(spoken, tasks, task.start):
             task.what = Deed(("refit",), "fit")
+        elif task.what.words == ("remove",) and task.tails == ["first"] and not comes_apart(spoken, tasks, task.start):
+            task.what = Deed(("fit",), "fit")
+
+
+def _goes_up(spoken: Spoken, task: Task) -> bool:
+    """Whether a thing is told to go up, and no lid or machine is lifted."""
+    head, said = task.thing.split()[-1], set(spoken.texts[task.start : task.end])
+    away = bool(said & {"come", "comes", "coming"}) or any(tail.startswith("toward") for tail in task.tails)
+    return task.what.words == ("raise",) and not away and head not in word_set("machines") | word_set("lifted")

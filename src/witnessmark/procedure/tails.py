@@ -43,7 +43,7 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
             or _particle(spoken, tail)
             or _manner(spoken, tail)
             or _until(spoken, tail)
-            or _place(spoken, tail)
+            or (not clause_ahead(spoken, tail.end + 1) and _place(spoken, tail))
         ):
             break
     return tail
@@ -201,8 +201,6 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
         tail.values += (value,)
         tail.end = value.end_token
         return True
-    if clause_ahead(spoken, i):
-        return False
     name = read_name(spoken, i)
     if name is None or (name.vague and not name.sizes) or name.text.startswith("any "):
         return False

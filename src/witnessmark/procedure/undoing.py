@@ -1,6 +1,7 @@
 """Fasteners that come off although nobody says so: named with the size of their tool while things come apart."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from witnessmark.language.words import singular
 from witnessmark.procedure.counting import Counted, counted_near, told_of
@@ -19,15 +20,23 @@ def undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | Non
     if not comes_apart(spoken, tasks, value.start_token, None if value.quoted else value.item):
         return None
     number = counted_near(spoken, value.start_token, value.end_token)
+    if number is not None and number.place and value.item is not None and _elsewhere(number, value.item):
+        value = replace(value, quoted=True, item=None)  # "the two at the side of the stem" are no plug of the steerer
     if value.item is not None and not value.quoted:
         return _of_item(spoken, value, number)
     named = _fastener_near(spoken, value)
-    if named is not None:
+    if named is not None and not (number is not None and number.place and not number.head):
         return _of_fastener(spoken, value, named)
     if number is not None:
         start, end = min(number.start, value.start_token), max(number.end, value.end_token)
         return _undone(value, start, end, told_of(spoken, number, value), True, ())
     return None if value.quoted else _by_table(spoken, value)
+
+
+def _elsewhere(number: Counted, item: str) -> bool:
+    """Whether fasteners are told to be somewhere that the name of a size's item says nothing of."""
+    told = {singular(word) for word in f"{number.head} {number.place}".split()}
+    return not told & {singular(word) for word in item.replace(",", "").replace("-", " ").split()}
 
 
 def _of_item(spoken: Spoken, value: ValueAt, number: Counted | None) -> Task:
