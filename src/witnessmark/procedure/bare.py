@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
@@ -104,7 +105,7 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
     if what is None:
         return None
     tail.particle = ""
-    return told(index, tail, what, thing, sure=bool(thing.sightings))
+    return told(index, past_commas(spoken, tail), what, thing, sure=bool(thing.sightings))
 
 
 def _not_fitted(thing: Name, particle: str) -> bool:
@@ -160,7 +161,7 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
         return None
     if measures(thing) and not set(tail.phrases[0].split()) & word_set("rests"):
         return None
-    return told(index, tail, Deed(("put",), "fit"), thing, sure=False)
+    return told(index, past_commas(spoken, tail), Deed(("put",), "fit"), thing, sure=False)
 
 
 def _had_done(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:

@@ -12,11 +12,13 @@ from witnessmark.procedure.bare import (
     sets_down,
     told,
 )
+from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.moods import words_before
 from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 
@@ -29,6 +31,9 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     start = _may_begin(spoken, index, since)
     if not start:
         return None
+    row = read_sequence(spoken, index, since)
+    if row is not None:
+        return row
     fresh = _new(spoken, index) if start == 2 else None
     if fresh is not None:
         return fresh
@@ -65,7 +70,7 @@ def _new(spoken: Spoken, index: int) -> Action | None:
         return None
     if spoken.text(i) in word_set("goes_on"):
         i += 1
-    tail = read_tail(spoken, i)
+    tail = past_commas(spoken, read_tail(spoken, i))
     tail.particle = ""
     return Action(index, max(tail.end, thing.end), Deed(("fit",), "fit"), thing, tail, False, "new", sure=True)
 

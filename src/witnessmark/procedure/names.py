@@ -244,7 +244,9 @@ def _new_dab(spoken: Spoken, i: int) -> bool:
 def names_a_thing(spoken: Spoken, i: int, before: Sequence[str]) -> bool:
     """Whether a word before a particle is a thing and no verb: "lower cover back on". before: the name's words so far."""
     text, follows = spoken.texts[i], spoken.text(i + 1)
-    if kinds(text).verb in word_set("rather_verbs") or (text, follows) in deeds() or not kinds(text).noun:
+    if kinds(text).verb in word_set("rather_verbs") or not kinds(text).noun:
+        return False
+    if (text, follows) in deeds() and (before or text not in spoken.nouns):
         return False
     if not before:
         return True

@@ -40,6 +40,8 @@ def tell_fitted(spoken: Spoken, tasks: Iterable[Task]) -> None:
     """Tell as fitted what goes up or comes first while things go together: "up goes the yoke", "inner race first"."""
     tasks = list(tasks)
     for task in tasks:
+        if task.source == "list" and comes_apart(spoken, tasks, task.start):
+            task.what = Deed(("remove",), "remove")
         if task.source != "thing" or not task.thing:
             continue
         if _goes_up(spoken, task) and not comes_apart(spoken, tasks, task.start):
