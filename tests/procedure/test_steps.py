@@ -1,12 +1,15 @@
 """Steps from what is said, in sentences of many trades."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from narration import procedure_of, speech_of, value
 
 from witnessmark.procedure import find_procedure
+from witnessmark.reading.sightings import find_sightings
+from witnessmark.specs.table import SpecTable
 
 HERE = Path(__file__).parent
 LINE = re.compile(r"^(said|found)\s+(.*)$")
@@ -134,3 +137,30 @@ def test_a_value_that_a_thing_cannot_have_is_no_step(kind: str, item: str) -> No
 def test_a_step_of_two_words_is_joined_to_its_neighbour() -> None:
     said = "remove the air filter | then wipe the air filter housing with a rag"
     assert len(procedure_of(said).steps) == 1
+
+
+def _of_size(said: str, size: str, shown: str, item: str | None, **more: bool) -> list[str]:
+    speech = speech_of(said)
+    sightings = find_sightings(speech, SpecTable(()))
+    values = [replace(value(speech, size, "tool_size", shown, item, "m1"), **more)]
+    return [step.text for step in find_procedure(speech, sightings, values).steps]
+
+
+def test_fasteners_told_by_number_and_size_are_removed_while_things_come_apart() -> None:
+    said = (
+        "then the rear cowl and there's seven in it and they're a t thirty | and this is where nothing is said at all"
+    )
+    assert _of_size(said, "t thirty", "T30", "rear cowl screws") == [
+        "Remove the seven rear cowl screws with a T30 bit."
+    ]
+
+
+def test_a_number_said_behind_the_size_is_told_too() -> None:
+    said = "now the float housing eights all round five of them | " + "and this is where nothing is said at all " * 3
+    assert _of_size(said, "eights", "8 mm", "float housing bolts") == ["Remove the five float housing bolts (8 mm)."]
+
+
+def test_a_size_that_may_be_another_fasteners_is_not_told() -> None:
+    said = "four bolts on the gearbox twelve millimeter | " + "and this is where nothing is said at all " * 3
+    steps = _of_size(said, "twelve millimeter", "19 mm", "axle nuts", quoted=True, doubtful=True)
+    assert steps == ["Remove the four bolts on the gearbox."]

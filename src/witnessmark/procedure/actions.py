@@ -6,6 +6,7 @@ from dataclasses import replace
 from witnessmark.procedure.assured import read_assured
 from witnessmark.procedure.bare import used_on
 from witnessmark.procedure.becomings import read_becoming
+from witnessmark.procedure.clauses import describes
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, acting_verbs, deed, deed_phrases, deeds, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import mood_of
@@ -92,7 +93,7 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     if base not in acting_verbs() or (base in word_set("seldom_verbs") and not light):
         return None
     mood = mood_of(spoken, index, base, since)
-    if mood == "none" or _is_noun_here(spoken, index) or _describes(spoken, index):
+    if mood == "none" or _is_noun_here(spoken, index) or describes(spoken, index) or _describes(spoken, index):
         return None
     return _with_thing(spoken, index, base, mood, light)
 

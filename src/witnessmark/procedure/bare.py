@@ -3,10 +3,12 @@
 from dataclasses import replace
 
 from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
 
 
@@ -23,17 +25,35 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
     switched = _switched(spoken, thing, index)
     if switched is not None:
         return switched
-    tail = read_tail(spoken, thing.end)
+    tail = _own_particle(spoken, thing) or read_tail(spoken, thing.end)
     if pulled_out(tail):
         return told(index, tail, Deed(("pull",), "remove"), thing)
     return (
-        _underneath(spoken, thing, index, tail)
+        read_substance(spoken, thing, index)
+        or _underneath(spoken, thing, index, tail)
         or _moved_by_particle(spoken, thing, index, tail)
         or _by_hand(thing, index, tail)
-        or _had_done(spoken, thing, index)
+        or _first(spoken, thing, index, since)
+        or _had_done(spoken, thing, index, since)
         or _with_tool(spoken, thing, index)
         or _put(spoken, thing, index, tail, since)
     )
+
+
+def _own_particle(spoken: Spoken, thing: Name) -> Tail | None:
+    """The particle alone where the machine is set down behind it: "stand out, down on the ground"."""
+    particle = spoken.text(thing.end)
+    alone = particle in phrase_table("verbs", "goes") and sets_down(spoken, thing.end + 1)
+    return Tail([], thing.end + 1, particle) if alone else None
+
+
+def sets_down(spoken: Spoken, index: int) -> int:
+    """How many tokens say that the machine comes down, 0 where none do."""
+    for form in phrase_table("verbs", "set_down")["forms"]:
+        words = tuple(form.split())
+        if spoken.texts[index : index + len(words)] == words:
+            return len(words)
+    return 0
 
 
 def _switched(spoken: Spoken, thing: Name, index: int) -> Action | None:
@@ -62,6 +82,12 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
     """ "Drawer out", "wheels on"."""
     if tail.particle not in phrase_table("verbs", "goes") or spoken.text(tail.end) in ("it", "them", "that"):
         return None
+    if spoken.text(tail.end) in word_set("auxiliaries") or _not_fitted(thing, tail.particle):
+        return None
+    value = spoken.value_over.get(tail.end)
+    counted = spoken.text(tail.end) in word_set("numbers") or (value is not None and value.kind != "torque")
+    if tail.particle == "in" and not tail.phrases and counted:
+        return None  # "in one go", "in fourteen ounces"
     indefinite = spoken.text(thing.start) in ("a", "an") and tail.particle in ("up", "down", "on", "in", "over")
     if indefinite or (tail.particle in ("up", "down") and is_fastener(thing)):
         return None
@@ -79,7 +105,25 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
     if what is None:
         return None
     tail.particle = ""
-    return told(index, tail, what, thing, sure=bool(thing.sightings))
+    return told(index, past_commas(spoken, tail), what, thing, sure=bool(thing.sightings))
+
+
+def _not_fitted(thing: Name, particle: str) -> bool:
+    """Whether a thing is a tool that is only fetched or laid away, or held on what it measures."""
+    if thing.head in word_set("fetched"):
+        return True
+    if not thing.sightings or thing.sightings[-1].kind != "tool" or thing.head in word_set("stays_on"):
+        return False
+    worn = any(word in phrase_table("verbs", "worn")["things"] for word in (thing.head, thing.sightings[-1].name))
+    return not worn and (particle in ("out", "away", "down", "off") or measures(thing))
+
+
+def measures(thing: Name) -> bool:
+    """Whether a thing is a tool to measure with."""
+    table = phrase_table("tools", "does")
+    if not thing.sightings or thing.sightings[-1].kind != "tool":
+        return False
+    return any(table[name][0] == "measure" for name in (thing.sightings[-1].name, thing.head) if name in table)
 
 
 def _by_hand(thing: Name, index: int, tail: Tail) -> Action | None:
@@ -93,6 +137,19 @@ def _by_hand(thing: Name, index: int, tail: Tail) -> Action | None:
     return None
 
 
+def _first(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
+    """ "Top cap first": what comes first comes off; whether it is fitted is told by the stage."""
+    begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in word_set("bare_starters")
+    if not begins or not thing.sightings or thing.sightings[-1].kind in ("tool", "supply"):
+        return None
+    if spoken.text(thing.end) != "first" or spoken.stops_before(thing.end):
+        return None
+    follows = spoken.text(thing.end + 1)
+    if not ends_before(spoken, thing.end + 1) or follows in word_set("auxiliaries") or follows in ("a", "an"):
+        return None
+    return told(index, Tail(["first"], thing.end + 1), Deed(("remove",), "remove"), thing, sure=False)
+
+
 def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Action | None:
     """ "Tray under the hose": put it there."""
     if is_fastener(thing) or tail.particle or not tail.phrases or spoken.text(thing.end) not in word_set("linking"):
@@ -100,17 +157,21 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
     measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))
     begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now")
-    return told(index, tail, Deed(("put",), "fit"), thing, sure=False) if known and begins and not measured else None
+    if not (known and begins) or measured or spoken.text(tail.end) in word_set("auxiliaries"):
+        return None
+    if measures(thing) and not set(tail.phrases[0].split()) & word_set("rests"):
+        return None
+    return told(index, past_commas(spoken, tail), Deed(("put",), "fit"), thing, sure=False)
 
 
-def _had_done(spoken: Spoken, thing: Name, index: int) -> Action | None:
+def _had_done(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     """ "Reservoir topped up with fresh fluid": the participle alone."""
     text = spoken.text(thing.end)
     base = kinds(text).verb
     if (
         not base
         or not text.endswith("ed")
-        or not spoken.stops_before(index)
+        or not (spoken.stops_before(index) or index == since or spoken.text(index - 1) in word_set("bare_starters"))
         or not thing.sightings
         or base in phrase_table("verbs", "light")
     ):
@@ -133,7 +194,16 @@ def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
     driver = thing.sizes and thing.head in word_set("drivers") and spoken.text(thing.end) == "on"
     found = found or (["undo", "loosen"] if driver else None)
     target = read_name(spoken, thing.end + 1)
-    if found is None or target is None or target.vague or target.head in word_set("rests"):
+    pointed = (
+        spoken.text(thing.end + 1) in word_set("objects")
+        and measures(thing)
+        and thing.head not in ("gauge", "indicator")
+    )
+    if found is None or target is None or (target.vague and not pointed) or target.head in word_set("rests"):
+        return None
+    if target.head == "everything":
+        return None
+    if target.head in word_set("body") and not target.sightings:
         return None
     negative = spoken.text(index - 1) == "no"
     tail = read_tail(spoken, target.end)
@@ -172,11 +242,14 @@ def ends_before(spoken: Spoken, index: int) -> bool:
         or text in word_set("adverbs")
         or text in word_set("subjects")
         or text in word_set("determiners")
+        or text in word_set("clause_stops")
+        or text in word_set("numbers")
+        or spoken.value_over.get(index) is not None
         or (
             bool(kinds(text).verb)
             and (
                 follows in word_set("determiners")
-                or follows in word_set("pronouns")
+                or follows in word_set("pronouns") - word_set("numbers")
                 or follows in word_set("particles")
             )
         )
@@ -224,7 +297,7 @@ def deed_of(spoken: Spoken, thing: Name, particle: str) -> Deed | None:
     """What to do so that the thing is off, on, in, out: a tap is turned off, gloves are put on, a cover is removed."""
     said = set(spoken.texts[thing.start : thing.end])
     text = " ".join(spoken.texts[thing.start : thing.end])
-    for group in ("switched", "worn", "set"):
+    for group in ("switched", "worn", "set", "poured"):
         table = phrase_table("verbs", group)
         if particle in table and (
             thing.head in table["things"]

@@ -2,24 +2,38 @@
 "the wheel comes off", "drawer out", "chocks go both sides of the front tires", "the anode gets replaced".
 """
 
-from witnessmark.procedure.bare import deed_of, ends_before, is_fastener, pulled_out, read_bare, read_of_itself, told
+from witnessmark.procedure.bare import (
+    deed_of,
+    ends_before,
+    is_fastener,
+    pulled_out,
+    read_bare,
+    read_of_itself,
+    sets_down,
+    told,
+)
+from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.moods import words_before
 from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 
 
 def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     """The action told of the thing named at a token."""
-    turned = _turned_round(spoken, index)
+    turned = _turned_round(spoken, index) or _set_down(spoken, index, since)
     if turned is not None:
         return turned
     start = _may_begin(spoken, index, since)
     if not start:
         return None
+    row = read_sequence(spoken, index, since)
+    if row is not None:
+        return row
     fresh = _new(spoken, index) if start == 2 else None
     if fresh is not None:
         return fresh
@@ -29,7 +43,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if (
         thing is None
         or thing.head in word_set("body")
-        or not (thing.sightings or thing.vague or _plain_noun(spoken, thing))
+        or not (thing.sightings or thing.vague or _plain_noun(spoken, thing, index == since))
     ):
         return None
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
@@ -56,7 +70,7 @@ def _new(spoken: Spoken, index: int) -> Action | None:
         return None
     if spoken.text(i) in word_set("goes_on"):
         i += 1
-    tail = read_tail(spoken, i)
+    tail = past_commas(spoken, read_tail(spoken, i))
     tail.particle = ""
     return Action(index, max(tail.end, thing.end), Deed(("fit",), "fit"), thing, tail, False, "new", sure=True)
 
@@ -79,6 +93,16 @@ def _turned_round(spoken: Spoken, index: int) -> Action | None:
     what = deed_of(spoken, thing, particle)
     tail = read_tail(spoken, index + 3)
     return Action(index, tail.end, what, thing, tail, False, "thing", sure=False) if what else None
+
+
+def _set_down(spoken: Spoken, index: int, since: int) -> Action | None:
+    """ "Down on the ground", "down on its wheels": the machine is lowered."""
+    begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in word_set("bare_starters")
+    size = sets_down(spoken, index) if begins else 0
+    if not size:
+        return None
+    tail = Tail(["to the ground"], index + size)
+    return Action(index, tail.end, Deed(("lower",), "lower"), None, tail, False, "thing", sure=True)
 
 
 def _thing_last(spoken: Spoken, index: int) -> Action | None:
@@ -107,6 +131,11 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
     last = spoken.text(index - 1)
     if last in word_set("prepositions") and last not in word_set("particles_before"):
         return 0
+    determined = spoken.text(index) in word_set("determiners")
+    if determined and (last in word_set("particles_before") or last in phrase_table("verbs", "light")):
+        return 0
+    if last == "which" or (last in word_set("having") and spoken.text(index - 2) in word_set("subjects")):
+        return 0
     if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
         return 0
     if last.endswith("ing") and kinds(last).verb and spoken.sighting_over.get(index - 1) is None:
@@ -120,7 +149,8 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
 def _acts_with_particle(spoken: Spoken, index: int) -> bool:
     """Whether a word and its particle are an action by themselves ("mop up")."""
     text, follows = spoken.text(index), spoken.text(index + 1)
-    if text in phrase_table("verbs", "switched")["things"]:
+    pulled = follows == "out" and spoken.text(index + 2) == "of"  # "plug out of the wall"
+    if pulled or text in phrase_table("verbs", "switched")["things"]:
         return False
     return (
         kinds(text).verb == text
@@ -130,15 +160,21 @@ def _acts_with_particle(spoken: Spoken, index: int) -> bool:
     )
 
 
-def _plain_noun(spoken: Spoken, thing: Name) -> bool:
-    """A short name that no vocabulary knows: good enough with an article, or alone at the start of a clause."""
+def _plain_noun(spoken: Spoken, thing: Name, goes_on: bool) -> bool:
+    """A short name that no vocabulary knows: good enough with an article, or alone at the start of a clause.
+
+    goes_on: whether an action ended right before it.
+    """
     words = thing.end - thing.start
+    if thing.head in word_set("rather_verbs") or (kinds(thing.head).adjective and words == 1):
+        return False
     if any(thing.head in phrase_table("verbs", group)["things"] for group in ("switched", "worn", "set")):
         return True
     if words <= 2 and spoken.text(thing.start - 1) in word_set("bare_starters"):
         return True
     return words <= 3 and (
-        spoken.text(thing.start) in word_set("determiners") or (words <= 2 and spoken.stops_before(thing.start))
+        spoken.text(thing.start) in word_set("determiners")
+        or (words <= 2 and (goes_on or spoken.stops_before(thing.start)))
     )
 
 
@@ -189,7 +225,9 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
     """ "The wheel comes off", "the hose goes on the spigot", "the valve is off"."""
     still = become in ("is", "are", "'s", "'re", "ends up")
     going = any(word in become for word in ("come", "go", "went", "came")) or become in ("gets", "get")
-    if not (still or going) or (thing.vague and still):
+    if not (still or going) or (thing.vague and still) or thing.head in word_set("no_things"):
+        return None
+    if still and thing.head in word_set("machines"):
         return None
     if become in ("come", "go", "both come") and not thing.plural and not thing.vague:
         return None
@@ -202,6 +240,8 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
         return told(index, tail, Deed(("pull",), "remove"), thing)
     if tail.particle:
         return _by_particle(spoken, thing, index, tail, become, still)
+    if still and tail.phrases and _set_under(thing, tail):
+        return told(index, tail, Deed(("put",), "fit"), thing)
     if become.endswith(("goes", "go")) and tail.phrases and not thing.vague:
         away = tail.phrases[0].startswith(("to ", "down to "))
         return told(index, tail, Deed(("take",), "dispose") if away else Deed(("put",), "fit"), thing)
@@ -236,6 +276,12 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         return None
     tail.particle = ""
     return told(index, tail, what, thing, sure=not thing.vague)
+
+
+def _set_under(thing: Name, tail: Tail) -> bool:
+    """ "The jack's under the sump": what carries, holds or catches is put there."""
+    carries = thing.head in word_set("stays_on") or thing.head in word_set("catchers")
+    return carries and tail.phrases[0].split()[0] in ("under", "underneath", "beneath", "behind", "between")
 
 
 def _skip_to_place(spoken: Spoken, thing: Name, at: int) -> int:

@@ -1,9 +1,10 @@
 """Names of things in speech: where one begins and ends, whether it says which thing is meant, how a guide writes it."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from witnessmark.language.tokens import PUNCTUATION
-from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import deeds, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 from witnessmark.reading.sightings import Sighting
@@ -200,7 +201,7 @@ def sighting_starts(spoken: Spoken, index: int) -> bool:
 def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Words) -> bool:
     """Whether a word that no vocabulary knows goes on with the name."""
     text = spoken.texts[i]
-    if begun and found.words[-1] in ("one", "ones"):
+    if begun and (found.words[-1] in ("one", "ones") or _new_dab(spoken, i)):
         return False
     if (text in ("one", "ones") and (begun or determined)) or (
         text in ("back", "front", "top", "bottom") and determined and not begun and spoken.text(i + 1) == "of"
@@ -225,12 +226,32 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
     if text in word_set("describes_first") and (begun or not is_nominal(follows) or not determined):
         return determined and not begun and is_nominal(follows)
     acts = bool(what.verb) and (
-        follows in word_set("determiners") or follows in word_set("pronouns") or follows in word_set("particles")
+        follows in word_set("determiners")
+        or follows in word_set("pronouns")
+        or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
     )
     if acts and (begun or not determined) and text not in phrase_table("verbs", "switched")["things"]:
         return False
     # after a thing of the vocabulary only another noun goes on with its name
     return not (found.sightings and (not what.noun or (what.verb and what.adverb)))
+
+
+def _new_dab(spoken: Spoken, i: int) -> bool:
+    """Whether a word begins the name of some stuff: "groove, dab of sealant"."""
+    return spoken.texts[i] in word_set("dabs") and spoken.text(i + 1) == "of"
+
+
+def names_a_thing(spoken: Spoken, i: int, before: Sequence[str]) -> bool:
+    """Whether a word before a particle is a thing and no verb: "lower cover back on". before: the name's words so far."""
+    text, follows = spoken.texts[i], spoken.text(i + 1)
+    if kinds(text).verb in word_set("rather_verbs") or not kinds(text).noun:
+        return False
+    if (text, follows) in deeds() and (before or text not in spoken.nouns):
+        return False
+    if not before:
+        return True
+    singular = not is_plural(text) and not text.endswith("ing")
+    return singular and not is_plural(before[-1]) and (before[-1] in word_set("name_words") or text in spoken.nouns)
 
 
 def _trim(found: _Words) -> None:

@@ -5,11 +5,13 @@ from collections.abc import Iterable
 from witnessmark.procedure.lexicon import Deed
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.procedure.task import FITTING, SIZED, Task
-from witnessmark.procedure.undoing import comes_apart, item_is_plural, undoing
+from witnessmark.procedure.stages import comes_apart
+from witnessmark.procedure.task import FITTING, SIZED, TAKING, Task
+from witnessmark.procedure.undoing import item_is_plural, undoing
 
 NEAR_SIZE = 14
 NEAR_TORQUE = 30
+AGAIN = 40  # tokens within which a size is told of the same undoing
 
 
 def place_torques(spoken: Spoken, tasks: list[Task], recap: int) -> None:
@@ -82,7 +84,7 @@ def place_sizes(spoken: Spoken, tasks: list[Task]) -> None:
     """Every tool size at the nearest action of its utterance, or at the fastener named beside it."""
     held = {id(size) for task in tasks for size in task.sizes}
     for value in spoken.values:
-        if value.kind != "tool_size" or value.quoted or id(value) in held:
+        if value.kind != "tool_size" or (value.quoted and not value.doubtful) or id(value) in held:
             continue
         near = [
             task
@@ -98,6 +100,17 @@ def place_sizes(spoken: Spoken, tasks: list[Task]) -> None:
             for task in tasks
             if task.torque and not task.sizes and _same_utterance(spoken, task.start, value.start_token)
         ]
+        told = [
+            t
+            for t in tasks
+            if value.item in t.items and t.what.action in TAKING and not t.negative and _distance(t, value) <= AGAIN
+        ]
+        if told and not value.quoted:
+            near = [task for task in told if not task.sizes]
+            if not near:
+                continue
+        elif value.quoted:
+            near, tightened = [], []
         if near:
             min(near, key=lambda task: _distance(task, value)).sizes.append(value)
         elif (tightened and comes_apart(spoken, tasks, value.start_token) is False) or len(tightened) == 1:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.clauses import clause_ahead
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import read_name
@@ -42,7 +43,7 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
             or _particle(spoken, tail)
             or _manner(spoken, tail)
             or _until(spoken, tail)
-            or _place(spoken, tail)
+            or (not clause_ahead(spoken, tail.end + 1) and _place(spoken, tail))
         ):
             break
     return tail
@@ -71,6 +72,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
             name is not None
             and not (name.vague and follows not in word_set("owners"))
             and not _acts(spoken, tail.end + 1)
+            and not clause_ahead(spoken, tail.end + 1)
         ):
             return False
     if text == "out" and follows == "of":

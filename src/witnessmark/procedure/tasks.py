@@ -3,15 +3,16 @@
 from collections.abc import Sequence
 
 from witnessmark.language.words import singular
+from witnessmark.procedure.counting import count_tasks
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, in_focus, known_things, refers
 from witnessmark.procedure.full_names import bare_item, fuller
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.stages import tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
-from witnessmark.procedure.undoing import count_tasks
 
 
 def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) -> list[Task]:
@@ -26,6 +27,7 @@ def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) 
         and not (action.start >= recap and refers(action.thing))
         and (task := task_of(spoken, action, things)) is not None
     ]
+    tell_fitted(spoken, tasks)
     place_torques(spoken, tasks, recap)
     tasks += count_tasks(spoken, tasks)
     place_sizes(spoken, tasks)

@@ -1,20 +1,56 @@
-"""Fasteners that come off although nobody says so: counted, or named with their size, while things come apart."""
+"""Fasteners that come off although nobody says so: named with the size of their tool while things come apart."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
+from dataclasses import replace
 
 from witnessmark.language.words import singular
-from witnessmark.procedure.full_names import fuller, part_before
+from witnessmark.procedure.counting import Counted, counted_near, told_of
+from witnessmark.procedure.full_names import fuller
 from witnessmark.procedure.lexicon import Deed, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import read_name
-from witnessmark.procedure.spoken import Spoken, display, is_plural
-from witnessmark.procedure.task import FITTING, TAKING, Task
+from witnessmark.procedure.spoken import Spoken, display
+from witnessmark.procedure.stages import comes_apart
+from witnessmark.procedure.task import Task
+from witnessmark.reading.sightings import Sighting
 
 
 def undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | None:
-    """A fastener named with its size while things come apart: it is undone."""
-    if not comes_apart(spoken, tasks, value.start_token):
+    """What only the size of its tool tells while things come apart: it is undone."""
+    if not comes_apart(spoken, tasks, value.start_token, None if value.quoted else value.item):
         return None
+    number = counted_near(spoken, value.start_token, value.end_token)
+    if number is not None and number.place and value.item is not None and _elsewhere(number, value.item):
+        value = replace(value, quoted=True, item=None)  # "the two at the side of the stem" are no plug of the steerer
+    if value.item is not None and not value.quoted:
+        return _of_item(spoken, value, number)
+    named = _fastener_near(spoken, value)
+    if named is not None and not (number is not None and number.place and not number.head):
+        return _of_fastener(spoken, value, named)
+    if number is not None:
+        start, end = min(number.start, value.start_token), max(number.end, value.end_token)
+        return _undone(value, start, end, told_of(spoken, number, value), True, ())
+    return None if value.quoted else _by_table(spoken, value)
+
+
+def _elsewhere(number: Counted, item: str) -> bool:
+    """Whether fasteners are told to be somewhere that the name of a size's item says nothing of."""
+    told = {singular(word) for word in f"{number.head} {number.place}".split()}
+    return not told & {singular(word) for word in item.replace(",", "").replace("-", " ").split()}
+
+
+def _of_item(spoken: Spoken, value: ValueAt, number: Counted | None) -> Task:
+    """The fastener of the table that a size belongs to, with the number said of it."""
+    item = value.item or ""
+    plural = item_is_plural(item)
+    count = f"{number.count} " if number is not None and plural else ""
+    start = min(number.start, value.start_token) if number is not None else value.start_token
+    end = max(number.end, value.end_token) if number is not None else value.end_token
+    return _undone(value, start, end, f"the {count}{item}", plural, (item,), _direction(spoken, value))
+
+
+def _fastener_near(spoken: Spoken, value: ValueAt) -> Sighting | None:
+    """The fastener named beside a size, in the same utterance or the next to it."""
     near = [
         s
         for s in spoken.sightings
@@ -22,108 +58,35 @@ def undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | Non
         and max(s.start - value.end_token, value.start_token - s.end) <= 11
         and abs(spoken.utterance_of[s.start] - spoken.utterance_of[value.start_token]) <= 1
     ]
-    if not near:
-        return _counted(spoken, value) or _by_table(spoken, value)
-    sighting = min(near, key=lambda s: abs(s.start - value.start_token))
+    return min(near, key=lambda s: abs(s.start - value.start_token)) if near else None
+
+
+def _of_fastener(spoken: Spoken, value: ValueAt, sighting: Sighting) -> Task:
+    """The fastener named beside a size, with its number and its place."""
     name = display(spoken, sighting)
     start, end = min(sighting.start, value.start_token), max(sighting.end, value.end_token)
     thing = f"the {name}" if sighting.item else fuller(spoken, f"the {name}", sighting.start, ())
     count = spoken.text(sighting.start - 1)
-    if count in word_set("numbers") and item_is_plural(name) and spoken.value_over.get(sighting.start - 1) is None:
-        thing = thing.replace("the ", f"the {count} ", 1)
+    counted = count in word_set("fastener_counts") and item_is_plural(name)
+    count = f"{count} " if counted and spoken.value_over.get(sighting.start - 1) is None else ""
+    thing = thing.replace("the ", f"the {count}", 1)
     if sighting.item is None and spoken.text(sighting.end) in word_set("fastener_places"):
         place = read_name(spoken, sighting.end + 1)
         if place is not None and not place.vague and place.sightings:
-            thing = f"the {count} {name}" if count in word_set("numbers") else f"the {name}"
-            thing = f"{thing} {spoken.text(sighting.end)} {place.text}"
-    return _undone(value, start, end, thing, item_is_plural(name), (name,))
+            thing = f"the {count}{name} {spoken.text(sighting.end)} {place.text}"
+    return _undone(value, start, end, thing, item_is_plural(name), (name,), _direction(spoken, value))
 
 
 def _undone(
     value: ValueAt, start: int, end: int, thing: str, plural: bool, items: tuple[str, ...], tails: Sequence[str] = ()
 ) -> Task:
-    """The undoing of a thing, tokens start..end, that only the size of its tool tells."""
-    return Task(
-        start,
-        end,
-        Deed(("undo",), "loosen"),
-        thing,
-        plural,
-        list(tails),
-        False,
-        "value",
-        False,
-        items,
-        [value],
-        [value],
-    )
+    """The undoing of a thing, tokens start..end, that only the size of its tool tells.
 
-
-def comes_apart(spoken: Spoken, tasks: Iterable[Task], at: int) -> bool:
-    """Whether things come apart rather than together at a token,
-    by what was done just before and is about to be done.
+    A size that may be another fastener's is not told.
     """
-    around = [
-        task
-        for task in tasks
-        if at - 110 <= task.start <= at + 12
-        and task.what.action in TAKING | FITTING
-        and not task.negative
-        and task.what.words[0] not in ("put", "use", "start")
-        and task.source not in ("value", "count")
-    ]
-    recent = sorted(around, key=lambda task: abs(task.start - at))[:5]
-    taking = sum(task.what.action in TAKING for task in recent)
-    if not recent:
-        older = [
-            t
-            for t in tasks
-            if t.start < at
-            and t.what.action in TAKING | FITTING
-            and t.source not in ("value", "count")
-            and t.what.words[0] not in ("put", "use", "start")
-        ]
-        return older[-1].what.action in TAKING if older else at < len(spoken.texts) // 2
-    return 2 * taking > len(recent) or (2 * taking == len(recent) and at < len(spoken.texts) // 2)
-
-
-def count_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
-    """Fasteners that are only counted while things come apart: "there's two bolts a side"."""
-    found = []
-    for sighting in spoken.sightings:
-        at = sighting.start - 1
-        if sighting.kind != "fastener" or not is_plural(spoken.texts[sighting.end - 1]):
-            continue
-        while (at > 0 and spoken.texts[at] in word_set("between_count")) or spoken.value_over.get(at) is not None:
-            at -= 1
-        if (
-            spoken.texts[at] not in word_set("counts")
-            or spoken.value_over.get(at) is not None
-            or not comes_apart(spoken, tasks, at)
-        ):
-            continue
-        name = display(spoken, sighting)
-        near = [
-            t
-            for t in tasks
-            if (abs(t.start - at) < 26 and (name in t.items or spoken.texts[sighting.end - 1] in t.thing))
-            or t.start <= at < t.end
-        ]
-        if near or any(spoken.texts[i] in ("new", "with", "every", "hook") for i in range(at - 2, at)):
-            continue
-        place = (
-            read_name(spoken, sighting.end + 1)
-            if spoken.text(sighting.end) in ("on", "of", "at") and sighting.item is None
-            else None
-        )
-        whole = fuller(spoken, f"the {name}", sighting.start, (sighting,))
-        thing = whole.replace("the ", f"the {spoken.texts[at]} ", 1)
-        if place is not None and not place.vague and place.sightings and whole == f"the {name}":
-            thing = f"{thing} {spoken.text(sighting.end)} {place.text}"
-        found.append(
-            Task(at, sighting.end, Deed(("remove",), "remove"), thing, True, [], False, "count", False, (name,))
-        )
-    return found
+    what = Deed(("remove",), "remove") if plural else Deed(("undo",), "loosen")
+    sizes = [] if value.quoted else [value]
+    return Task(start, end, what, thing, plural, list(tails), False, "value", False, items, sizes, list(sizes))
 
 
 def _best_named(spoken: Spoken, near: set[str]) -> str | None:
@@ -147,26 +110,22 @@ def _by_table(spoken: Spoken, value: ValueAt) -> Task | None:
     name = _best_named(spoken, near)
     if name is None:
         return None
-    turn = [
-        word
-        for word in spoken.texts[max(utterance.start, value.start_token - 25) : value.end_token + 12]
-        if word in ("clockwise", "anticlockwise", "counterclockwise")
-    ]
-    return _undone(value, value.start_token, value.end_token, f"the {name}", item_is_plural(name), (name,), turn[:1])
+    return _undone(
+        value,
+        value.start_token,
+        value.end_token,
+        f"the {name}",
+        item_is_plural(name),
+        (name,),
+        _direction(spoken, value),
+    )
 
 
-def _counted(spoken: Spoken, value: ValueAt) -> Task | None:
-    """ "Three holding it to the base, T20": a count and a size where the fastener itself is left unsaid."""
+def _direction(spoken: Spoken, value: ValueAt) -> list[str]:
+    """Which way it is said to turn beside a size."""
     utterance = spoken.utterances[spoken.utterance_of[value.start_token]]
-    for i in range(max(utterance.start, value.start_token - 10), value.start_token):
-        text, follows = spoken.texts[i], spoken.text(i + 1)
-        counted = text in word_set("counts") and spoken.value_over.get(i) is None
-        if counted and not is_plural(follows) and follows not in word_set("no_fasteners"):
-            head = "screws" if value.shown[0] in "TE" else "bolts"
-            part = part_before(spoken, value.start_token)
-            thing = f"the {text} {part} {head}" if part else f"the {text} {head}"
-            return _undone(value, i, value.end_token, thing, True, ())
-    return None
+    said = spoken.texts[max(utterance.start, value.start_token - 25) : value.end_token + 12]
+    return [word for word in said if word in word_set("directions")][:1]
 
 
 def item_is_plural(item: str) -> bool:

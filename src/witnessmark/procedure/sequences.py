@@ -1,0 +1,72 @@
+"""Things told one after another and nothing else: "outer bearing, then the washer, and then the nut"."""
+
+from witnessmark.procedure.deed import Action
+from witnessmark.procedure.lexicon import Deed, kinds, word_set
+from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.tails import Tail, read_tail
+
+MOST = 5  # things in one row
+
+
+def read_sequence(spoken: Spoken, index: int, since: int) -> Action | None:
+    """Two things or more that follow one another; whether they come off or go on is told by the stage."""
+    begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in word_set("bare_starters")
+    if not begins or spoken.text(index - 1) == "and":
+        return None
+    things: list[Name] = []
+    i = index
+    while len(things) < MOST:
+        thing = read_name(spoken, i)
+        if thing is None or thing.vague or not _is_part(thing):
+            break
+        things.append(thing)
+        after = _past_detail(spoken, thing)
+        i = _past_then(spoken, after)
+        if i == after:
+            break
+    if len(things) < 2 or _goes_on(spoken, things[-1].end):
+        return None
+    texts = [thing.text for thing in things]
+    last = things[-1]
+    whole = Name(
+        index,
+        last.end,
+        f"{', '.join(texts[:-1])} and {texts[-1]}",
+        last.head,
+        True,
+        sightings=tuple(s for thing in things for s in thing.sightings),
+    )
+    return Action(index, last.end, Deed(("fit",), "fit"), whole, Tail([], last.end), False, "list", sure=False)
+
+
+def _is_part(thing: Name) -> bool:
+    return bool(thing.sightings) and thing.sightings[-1].kind in ("part", "fastener")
+
+
+def _past_detail(spoken: Spoken, thing: Name) -> int:
+    """The token behind a thing and what is said of it: "first", "with its lip inwards"."""
+    if spoken.text(thing.end) == "first":
+        return thing.end + 1
+    return read_tail(spoken, thing.end).end if spoken.text(thing.end) == "with" else thing.end
+
+
+def _past_then(spoken: Spoken, index: int) -> int:
+    """The token behind "then" or "and then"; the same token where neither is said."""
+    i = index
+    while spoken.text(i) in (",", "and"):
+        i += 1
+    return i + 1 if spoken.text(i) == "then" else index
+
+
+def _goes_on(spoken: Spoken, index: int) -> bool:
+    """Whether the last thing has a verb, a particle or a value of its own."""
+    text = spoken.text(index)
+    own = (
+        text in word_set("auxiliaries")
+        or text in word_set("prepositions")
+        or text in word_set("before_become") - {"now", "then"}
+    )
+    own = own or text in word_set("clause_particles") or text in word_set("clause_verbs")
+    acts = bool(kinds(text).verb) and text.endswith("s") and not spoken.stops_before(index)
+    return own or acts or spoken.value_over.get(index) is not None

@@ -1,0 +1,48 @@
+"""Stuff told with where it goes: "dab of sealant in the half moons", "skim of grease on the raised places"."""
+
+from dataclasses import replace
+
+from witnessmark.procedure.deed import Action
+from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
+from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.tails import read_tail
+
+
+def read_substance(spoken: Spoken, thing: Name, index: int) -> Action | None:
+    """A substance and the thing that it is put on; a dab of it is told where the thing is left unsaid too."""
+    if thing.vague or thing.text.split()[-1] not in word_set("spread_stuff"):
+        return None
+    dab = thing.head in word_set("dabs")
+    place = spoken.text(thing.end)
+    target = read_name(spoken, thing.end + 1) if place in word_set("spread_places") else None
+    if target is None or target.vague or spoken.stops_before(thing.end):
+        return None
+    if target.head in word_set("rests") or (target.head in word_set("body") and not target.sightings):
+        return None
+    what = _done_with(thing)
+    negative = spoken.text(index - 1) in ("no", "without")
+    tail = read_tail(spoken, target.end)
+    if what is not None and not dab:
+        if not set(thing.text.split()) <= {"the", "a", "some", what.words[0]}:
+            tail.phrases.insert(0, f"with {thing.text.removeprefix('the ')}")
+        return Action(index, tail.end, what, target, tail, negative, "thing", sure=True)
+    lead = "to" if place in ("on", "over", "along", "up", "down") else place
+    tail.phrases.insert(0, f"{lead} {target.text}")
+    tail.sightings = (*target.sightings, *tail.sightings)
+    stuff = replace(thing, text=_dab(thing.text)) if dab else thing
+    return Action(index, tail.end, Deed(("apply",), "apply"), stuff, tail, negative, "thing", sure=True)
+
+
+def _done_with(thing: Name) -> Deed | None:
+    """What is done with a substance that has a verb of its own: grease, oil."""
+    table = phrase_table("tools", "does")
+    found = table.get(thing.text.split()[-1])
+    return Deed((found[0],), found[1]) if found and found[1] == "lubricate" else None
+
+
+def _dab(text: str) -> str:
+    """How much of what, with its articles: "a dab of sealant"."""
+    measure, _, stuff = text.partition(" of ")
+    bare = measure.removeprefix("the ").removeprefix("a ")
+    return f"{bare if bare.endswith('s') else f'a {bare}'} of {stuff.removeprefix('the ')}"
