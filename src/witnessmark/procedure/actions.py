@@ -30,11 +30,20 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
             or _verb_at(spoken, i, since)
             or read_becoming(spoken, i, since)
         )
-        if action is None:
+        if action is None or (not action.negative and _supposed(spoken, action)):
             i += 1
             continue
         yield action
         since = i = max(action.end, i + 1)
+
+
+def _supposed(spoken: Spoken, action: Action) -> bool:
+    """Whether a deed is only supposed, to tell what comes of it: "turn a blade and you're turning the engine"."""
+    end = action.end
+    if spoken.text(end) == "and" and spoken.text(end + 1) in ("you", "it", "they", "she", "he"):
+        told, then = spoken.text(end + 2), spoken.text(end + 3)
+        return told in ("'re", "'d", "'ve") or (told in ("'ll", "will") and then not in word_set("senses_after"))
+    return spoken.text(end) == "a" and spoken.text(end + 1) in ("year", "month", "week", "season")  # "twice a year"
 
 
 def _repeated_at(spoken: Spoken, index: int) -> Action | None:
