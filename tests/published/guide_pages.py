@@ -43,8 +43,8 @@ _MADE: dict[str, Callable[[], Manuscript]] = {
     **{name: partial(_of, ROOT / "sample_projects" / name) for name in SAMPLES},
     **{name: partial(_of, ROOT / "benchmarks" / "recordings" / name) for name in RECORDINGS},
     "hostile": partial(_made, partial(hostile_project, text=" ".join(PAYLOADS.values()))),
-    "long words": partial(_made, partial(hostile_project, text=LONG_WORD)),
-    "nothing said": partial(_made, _nothing_said),
+    "long_words": partial(_made, partial(hostile_project, text=LONG_WORD)),
+    "nothing_said": partial(_made, _nothing_said),
 }
 NAMES = tuple(_MADE)
 

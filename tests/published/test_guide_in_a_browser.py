@@ -89,7 +89,7 @@ LOOKS = ((PHONE, "light"), (DESK, "dark"), (DESK, "light"), (PHONE, "dark"))
 @pytest.mark.parametrize(
     ("name", "width", "scheme"),
     [(name, *look) for name in SAMPLES for look in LOOKS[: 4 if name in CROSSED else 2]]
-    + [("nothing said", PHONE, "dark")],
+    + [("nothing_said", PHONE, "dark")],
 )
 def test_there_is_no_barrier(name: str, width: int, scheme: str, opened: Open) -> None:
     assert barriers(opened(page(name), width, scheme)) == []
@@ -114,7 +114,7 @@ def test_a_barrier_would_be_told(rule: str, sound: str, wrong: str, opened: Open
 
 
 def test_a_dark_page_is_dark(opened: Open) -> None:
-    grounds = [opened(page("nothing said"), PHONE, scheme) for scheme in ("light", "dark")]
+    grounds = [opened(page("nothing_said"), PHONE, scheme) for scheme in ("light", "dark")]
     painted = [each.evaluate("getComputedStyle(document.body).backgroundColor") for each in grounds]
     assert painted == ["rgb(251, 250, 246)", "rgb(21, 24, 26)"]
 

@@ -66,7 +66,7 @@ def told(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[str, str]]:
     spoilt = {name: page("front_brakes").replace(*change, 1) for name, change in WRONG.items()}
     for name, text in {**{name: page(name) for name in NAMES}, **spoilt}.items():
         (folder / f"{name}.html").write_text(text, encoding="utf-8")
-    java = [JAVA, "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-jar", str(CHECKER)]
+    java = [JAVA, "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Xss4m", "-jar", str(CHECKER)]
     files = sorted(map(str, folder.iterdir()))
     flags = ("--format", "json", "--stdout", "--exit-zero-always")
     ran = subprocess.run([*java, *flags, *files], capture_output=True, check=True)

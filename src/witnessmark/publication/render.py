@@ -74,7 +74,7 @@ def _escaped_markdown(text: str) -> Markup:
 
 
 def whole(text: str) -> Markup:
-    """A text for a page, in which no line ends between a figure and its unit, nor within a range."""
+    """A text for a page, in which no line ends between a figure and its unit, within a range, or after "p."."""
     kept = Markup('<span class="whole">{}</span>')
     parts = _figures().split(printable(text))
     return Markup("").join(kept.format(part) if place % 2 else escape(part) for place, part in enumerate(parts))
@@ -83,7 +83,7 @@ def whole(text: str) -> Markup:
 @cache
 def _figures() -> re.Pattern[str]:
     labels = "|".join(re.escape(label) for label in units() if label[0].isalpha())
-    return re.compile(rf"(?<![\w.,/])(\d[\d.,/]*(?:–\d[\d.,/]*)? (?:{labels})s?(?!\w))")
+    return re.compile(rf"(?<![\w.,/])(\d[\d.,/]*(?:–\d[\d.,/]*)? (?:{labels})s?(?!\w)|pp?\. \d+)")
 
 
 def data_block(data: object) -> Markup:
