@@ -16,7 +16,7 @@ import pytest
 from guide_pages import NAMES, page
 from rdflib import RDF, BNode, Graph, Literal, URIRef, namespace
 from rdflib.term import Node
-from schema_org.registry import MODEL_BY_SCHEMA, PROPERTY_BY_SCHEMA, ancestry
+from schema_org.registry import PARENTS, PROPERTY_BY_SCHEMA, ancestry
 
 # RDFLib warns of what it does itself.
 pytestmark = pytest.mark.filterwarnings("ignore:ConjunctiveGraph is deprecated")
@@ -52,7 +52,7 @@ def faults(data: dict[str, Any], places: set[str]) -> list[str]:
 
 def _faults_of(graph: Graph, about: Node, name: Node, value: Node, places: set[str]) -> Iterator[str]:
     if name == RDF.type:
-        if value not in namespace.SDO or _short(value) not in MODEL_BY_SCHEMA:
+        if value not in namespace.SDO or _short(value) not in PARENTS:
             yield f"no type: {value}"
         return
     short = _short(name)
@@ -70,7 +70,7 @@ def _faults_of(graph: Graph, about: Node, name: Node, value: Node, places: set[s
 
 def _kinds(graph: Graph, about: Node) -> set[str]:
     kinds = {_short(each) for each in graph.objects(about, RDF.type)}
-    return kinds | {above for kind in kinds & MODEL_BY_SCHEMA.keys() for above in ancestry(kind)}
+    return kinds | {above for kind in kinds & PARENTS.keys() for above in ancestry(kind)}
 
 
 def _fits(graph: Graph, value: Node, ranges: set[str]) -> bool:
