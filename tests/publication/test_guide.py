@@ -1,6 +1,7 @@
 import json
 import re
 from dataclasses import replace
+from html import unescape
 from html.parser import HTMLParser
 
 import pytest
@@ -11,7 +12,7 @@ from witnessmark.errors import InputError
 from witnessmark.procedure.model import Chapter, Procedure
 from witnessmark.publication.guide_html import guide_html
 from witnessmark.publication.guide_md import guide_md
-from witnessmark.publication.render import render
+from witnessmark.publication.render import render, whole
 from witnessmark.publication.values import shown_value
 
 
@@ -79,6 +80,24 @@ def test_a_wrong_template_is_an_error_of_one_line(tmp_path, wrong):
     (tmp_path / "templates" / "guide.md.j2").write_text(wrong, encoding="utf-8")
     with pytest.raises(InputError, match=r"templates/guide\.md\.j2"):
         render("guide.md.j2", tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("text", "kept"),
+    [
+        ("Tighten to 110 N·m (81 lbf·ft).", ["110 N·m", "81 lbf·ft"]),
+        ("a gap of 0.000–0.002 in", ["0.000–0.002 in"]),
+        ("after 10,000 km or 24 months", ["10,000 km", "24 months"]),
+        ("Corrit workshop manual p. 213", ["p. 213"]),
+        ("20 N·m, then 90°", ["20 N·m"]),
+        ("two M8 bolts and 3 washers, M8x1.25 mmm", []),
+        ("<b>5 mm</b> & co.", ["5 mm"]),
+    ],
+)
+def test_a_figure_is_kept_with_its_unit(text, kept):
+    page = whole(text)
+    assert re.findall(r'<span class="whole">(.*?)</span>', page) == kept
+    assert unescape(re.sub(r'<span class="whole">(.*?)</span>', r"\1", page)) == text
 
 
 class _Page(HTMLParser):

@@ -1,5 +1,7 @@
 """Stills of drawn videos, in which only the middle second of each step is sharp."""
 
+import re
+from base64 import b64decode
 from io import BytesIO
 
 import numpy as np
@@ -10,6 +12,7 @@ pytest.importorskip("av")
 from PIL import Image, ImageFilter
 
 from witnessmark.errors import InputError
+from witnessmark.publication.build import build
 from witnessmark.publication.contact_sheet import contact_sheet
 from witnessmark.publication.footage import look_at
 from witnessmark.publication.guide_html import guide_html
@@ -17,6 +20,10 @@ from witnessmark.publication.guide_md import guide_md
 from witnessmark.publication.manuscript import prepare
 from witnessmark.publication.media import illustrated
 from witnessmark.publication.stills import WIDEST, sharpness, window
+
+TURNED = Image.Exif()
+"""Of a camera that was held upright: to be turned by 90 degrees (Exif 2.32, Orientation)."""
+TURNED[0x0112] = 6
 
 
 def seen(examination, notes=None):
@@ -79,6 +86,38 @@ def test_the_guides_show_the_stills(filmed):
     page = guide_html(made)
     assert page.count('<img class="still" src="data:image/jpeg;base64,') == 2
     assert 'alt="Step 1: Fit thing 1."' in page
+
+
+def test_a_still_replaced_by_hand_is_kept_and_shown_in_every_guide(filmed, tmp_path):
+    examination, out = filmed(), tmp_path / "out"
+    build(examination, out)
+    own = out / "stills" / "step01.jpg"
+    Image.new("RGB", (1500, 900), "#0a7f3f").save(own, "JPEG", exif=TURNED)
+    kept, contents = own.read_bytes(), []
+    for _ in range(2):
+        build(examination, out)
+        assert own.read_bytes() == kept
+        contents.append((out / "guide.html").read_bytes())
+    assert contents[0] == contents[1]
+    page = contents[0].decode("utf-8")
+    shown = [b64decode(data) for data in re.findall(r'src="data:image/jpeg;base64,([^"]*)"', page)]
+    assert len(shown) == 2 and 'width="720" height="1200"' in page
+    with Image.open(BytesIO(shown[0])) as first, Image.open(BytesIO(shown[1])) as second:
+        assert (first.size, second.size) == ((720, 1200), (320, 180))
+        assert np.abs(np.asarray(first, int)[600, 360] - (10, 127, 63)).max() < 4 and not first.getexif()
+    with Image.open(out / "contact_sheet.jpg") as sheet:
+        assert (np.abs(np.asarray(sheet, int) - (10, 127, 63)).max(axis=2) < 8).sum() > 5000
+
+
+def test_what_stands_in_a_stills_place_and_is_no_picture_costs_a_note(filmed, tmp_path):
+    examination, out = filmed(), tmp_path / "out"
+    build(examination, out)
+    before = (out / "guide.html").read_bytes()
+    (out / "stills" / "step02.jpg").write_bytes(b"GIF89a is none")
+    notes: list[str] = []
+    build(examination, out, note=notes.append)
+    assert (out / "guide.html").read_bytes() == before
+    assert len(notes) == 1 and "step02.jpg" in notes[0] and "no picture that can be read" in notes[0]
 
 
 def test_stills_are_the_same_every_time(filmed):

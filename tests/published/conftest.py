@@ -1,16 +1,15 @@
 """What outside programs are given: files of the samples, and of a recording whose titles and words are hostile."""
 
 from dataclasses import replace
-from functools import cache
 from pathlib import Path
 
 import pytest
+from guide_pages import manuscript
 
 from witnessmark.examination import examine
 from witnessmark.procedure.model import Chapter
 from witnessmark.publication.manuscript import Manuscript, prepare
 
-SAMPLES = Path(__file__).parents[2] / "sample_projects"
 HOSTILE = 'a=b; #1 \\x <script>alert(1)</script> --> & "q" ünï'
 CAPTIONS = """WEBVTT
 
@@ -31,12 +30,7 @@ def published(request: pytest.FixtureRequest, tmp_path: Path) -> Manuscript:
     """A manuscript of each sample; of titles and words full of markup; and of a recording without chapters."""
     if request.param in ("hostile", "one chapter"):
         return _hostile(tmp_path, chapters=3 if request.param == "hostile" else 0)
-    return _sample(request.param)
-
-
-@cache
-def _sample(name: str) -> Manuscript:
-    return prepare(examine(SAMPLES / name))
+    return manuscript(request.param)
 
 
 def _hostile(folder: Path, chapters: int) -> Manuscript:

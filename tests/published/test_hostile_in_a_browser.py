@@ -5,7 +5,6 @@ second test shows that the policy alone would do, the third that the browser wou
 """
 
 import re
-import shutil
 import subprocess
 import sys
 import threading
@@ -14,6 +13,7 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
+from chromium import BROWSER, PATIENCE
 
 from witnessmark.examination import examine
 from witnessmark.publication.build import build
@@ -21,9 +21,6 @@ from witnessmark.publication.build import build
 sys.path.insert(0, str(Path(__file__).parents[1] / "hostile"))
 from hostile import PAYLOADS, hostile_project
 
-BROWSER = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
-PATIENCE = 120
-"""Seconds after which the browser is given up."""
 ELSEWHERE = "127.0.0.1:9"
 """Where the texts of payloads.toml would load from."""
 

@@ -6,7 +6,6 @@ WebVTT: W3C; `TextTrack` and its cues: the HTML standard. Left out where no Chro
 import html
 import json
 import re
-import shutil
 import subprocess
 import threading
 from collections.abc import Iterator
@@ -15,6 +14,7 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
+from chromium import BROWSER, PATIENCE
 
 from witnessmark.publication.caption_changes import caption_changes
 from witnessmark.publication.caption_cues import caption_cues
@@ -25,9 +25,6 @@ from witnessmark.publication.corrections import corrections
 from witnessmark.publication.corrections_vtt import corrections_vtt
 from witnessmark.publication.manuscript import Manuscript
 
-BROWSER = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
-PATIENCE = 120
-"""Seconds after which the browser is given up."""
 TRACKS = (
     ("captions", "captions.corrected.vtt"),
     ("captions", "corrections.vtt"),

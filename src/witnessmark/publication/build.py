@@ -25,7 +25,7 @@ from witnessmark.publication.guide_md import guide_md
 from witnessmark.publication.kit_csv import kit_csv
 from witnessmark.publication.kit_md import kit_md
 from witnessmark.publication.manuscript import Manuscript, prepare
-from witnessmark.publication.media import MEDIA, illustrated, media_files, whole_folders
+from witnessmark.publication.media import MEDIA, illustrated, media_files, whole_folders, with_own_pictures
 from witnessmark.publication.moves import scratch
 from witnessmark.publication.note import Note, unheard
 from witnessmark.publication.remux import with_chapters
@@ -91,7 +91,7 @@ def build(
     Raises InputError where the folder cannot be written.
     """
     asked = asked_for() if names is None else names
-    manuscript = illustrated(prepare(examination), STILLS in asked, note)
+    manuscript = with_own_pictures(illustrated(prepare(examination), STILLS in asked, note), out, note)
     contents: dict[str, Content] = {name: write(manuscript) for name, write in WRITERS if name in asked}
     contents |= media_files(manuscript, asked, note)
     with scratch(out) as folder:

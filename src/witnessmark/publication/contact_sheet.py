@@ -38,7 +38,7 @@ def _draw(sheet: Image.Image, corner: tuple[int, int], number: int, step: Step, 
     draw = ImageDraw.Draw(sheet)
     draw.rectangle((left, top, left + PICTURE[0] - 1, top + PICTURE[1] - 1), fill=EMPTY)
     if still is not None:
-        with Image.open(BytesIO(still.jpeg)) as picture:
+        with Image.open(BytesIO(still.small)) as picture:
             picture.thumbnail(PICTURE, Image.Resampling.LANCZOS)
             at = left + (PICTURE[0] - picture.width) // 2, top + (PICTURE[1] - picture.height) // 2
             sheet.paste(picture, at)

@@ -19,7 +19,7 @@ def guide_html(manuscript: Manuscript) -> str:
 
 def how_to(guide: Guide, spans: Sequence[ChapterSpan]) -> dict[str, Any]:
     """The guide as schema.org HowTo data (https://schema.org/HowTo). spans: the chapters of its video."""
-    return {
+    data = {
         "@context": "https://schema.org",
         "@type": "HowTo",
         "name": guide.title,
@@ -29,6 +29,7 @@ def how_to(guide: Guide, spans: Sequence[ChapterSpan]) -> dict[str, Any]:
         "step": [_section(chapter) for chapter in guide.chapters],
         "video": _video(guide, spans),
     }
+    return _without_empty(data)
 
 
 def _video(guide: Guide, spans: Sequence[ChapterSpan]) -> dict[str, Any]:
@@ -37,7 +38,8 @@ def _video(guide: Guide, spans: Sequence[ChapterSpan]) -> dict[str, Any]:
         {"@type": "Clip", "name": span.title, "startOffset": span.start / 1000, "endOffset": span.end / 1000}
         for span in spans
     ]
-    return {"@type": "VideoObject", "name": guide.title, "description": guide.statement, "hasPart": clips}
+    video = {"@type": "VideoObject", "name": guide.title, "description": guide.statement, "hasPart": clips}
+    return _without_empty(video)
 
 
 def _section(chapter: GuideChapter) -> dict[str, Any]:
@@ -46,6 +48,10 @@ def _section(chapter: GuideChapter) -> dict[str, Any]:
         for step in chapter.steps
     ]
     return {"@type": "HowToSection", "name": chapter.title, "itemListElement": steps}
+
+
+def _without_empty(data: dict[str, Any]) -> dict[str, Any]:
+    return {name: value for name, value in data.items() if value != []}
 
 
 def _full_name(thing: GuideTool) -> str:

@@ -19,7 +19,7 @@ class Still:
     """The picture of a step. path: its file, below the folder that is published. time: second of the video.
 
     alt: what it shows, in words. jpeg: its bytes. small: the same smaller, width by height pixels, for a page that
-    holds all of them.
+    holds all of them; or the picture that a person put in its place.
     """
 
     path: str

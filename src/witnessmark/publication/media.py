@@ -6,12 +6,14 @@ A medium that cannot be made costs one note; the texts and the other media are w
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from importlib.util import find_spec
+from pathlib import Path
 
 from witnessmark.errors import InputError
 from witnessmark.publication.corrections import corrections
 from witnessmark.publication.footage import look_at
 from witnessmark.publication.manuscript import Manuscript
 from witnessmark.publication.note import Note
+from witnessmark.publication.write import edited
 
 EXTRAS = {"video": ("av", "PIL", "numpy"), "edit": ("opentimelineio",), "pdf": ("weasyprint",)}
 """Extra of pyproject.toml: the modules that it brings."""
@@ -43,6 +45,26 @@ def illustrated(manuscript: Manuscript, stills: bool, note: Note) -> Manuscript:
     except InputError as why:
         note(f"{why}; there are no stills")
         return manuscript
+
+
+def with_own_pictures(manuscript: Manuscript, out: Path, note: Note) -> Manuscript:
+    """A manuscript that shows, of each still which a person has replaced in a folder, that picture.
+
+    What is written to `stills/` stays the video's, so that the folder can tell which of them are a person's.
+    """
+    own = edited(out, (still.path for still in manuscript.stills.values()))
+    if not own:
+        return manuscript
+    from witnessmark.publication.stills import replaced_by
+
+    shown = dict(manuscript.stills)
+    for number, still in manuscript.stills.items():
+        if still.path in own:
+            try:
+                shown[number] = replaced_by(still, out / still.path)
+            except InputError as why:
+                note(f"{why}; guide.html shows the video's")
+    return replace(manuscript, stills=shown)
 
 
 def media_files(manuscript: Manuscript, asked: Collection[str], note: Note) -> dict[str, str | bytes]:

@@ -1,8 +1,10 @@
 """Templates: the packaged ones, or a project's own of the same name, run where they can do no harm."""
 
 import json
+import re
 from collections.abc import Callable
 from decimal import Decimal
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +17,7 @@ from witnessmark.proof.wording import clock
 from witnessmark.publication.escape import json_text, markdown, printable
 from witnessmark.publication.values import shown_value
 from witnessmark.quantity import Amount, Value
+from witnessmark.units import units
 
 PACKAGE = Path(__file__).resolve().parents[1]
 SHIPPED = (PACKAGE / "templates", PACKAGE.parents[1] / "templates")
@@ -59,7 +62,8 @@ def _environment(own: Path, html: bool) -> ImmutableSandboxedEnvironment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    environment.filters["shown"] = lambda value: escaped(shown_value(value))
+    environment.filters["shown"] = lambda value: (whole if html else escaped)(shown_value(value))
+    environment.filters["whole"] = whole
     environment.filters["clock"] = lambda seconds: Markup(clock(seconds))
     environment.filters["quoted"] = lambda text: Markup(json.dumps(printable(text), ensure_ascii=False))
     return environment
@@ -67,6 +71,19 @@ def _environment(own: Path, html: bool) -> ImmutableSandboxedEnvironment:
 
 def _escaped_markdown(text: str) -> Markup:
     return Markup(markdown(text))
+
+
+def whole(text: str) -> Markup:
+    """A text for a page, in which no line ends between a figure and its unit, within a range, or after "p."."""
+    kept = Markup('<span class="whole">{}</span>')
+    parts = _figures().split(printable(text))
+    return Markup("").join(kept.format(part) if place % 2 else escape(part) for place, part in enumerate(parts))
+
+
+@cache
+def _figures() -> re.Pattern[str]:
+    labels = "|".join(re.escape(label) for label in units() if label[0].isalpha())
+    return re.compile(rf"(?<![\w.,/])(\d[\d.,/]*(?:–\d[\d.,/]*)? (?:{labels})s?(?!\w)|pp?\. \d+)")
 
 
 def data_block(data: object) -> Markup:

@@ -2,13 +2,16 @@
 
 from collections.abc import Collection, Iterator
 from contextlib import suppress
+from dataclasses import replace
 from io import BytesIO
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import av
 import numpy as np
-from PIL import Image
+from PIL import Image, ImageOps
 
+from witnessmark.errors import InputError
 from witnessmark.procedure.model import Step
 from witnessmark.proof.wording import clock
 from witnessmark.publication.footage import MICROSECONDS, begins, opened, upright_size
@@ -33,6 +36,8 @@ WIDEST, WIDEST_SMALL = 1280, 720
 """Pixels."""
 QUALITY, QUALITY_SMALL = 88, 80
 """Of the JPEG, on libjpeg's scale to 100."""
+OWN_FORMATS = ("JPEG", "PNG", "WEBP")
+"""What a person may put in a still's place, as Pillow names it."""
 MEASURED_WIDTH = 640
 """Pixels to which a picture is brought before its sharpness is measured, so that noise counts for less."""
 
@@ -143,6 +148,18 @@ def _still(number: int, step: Step, second: float, frame: "VideoFrame", size: tu
         width=small[0],
         height=small[1],
     )
+
+
+def replaced_by(still: Still, path: Path) -> Still:
+    """A still that is shown as the picture which a person put in its place. Raises InputError where that is none."""
+    try:
+        with Image.open(path, formats=OWN_FORMATS) as picture:
+            upright = ImageOps.exif_transpose(picture).convert("RGB")
+    except (OSError, ValueError, SyntaxError, Image.DecompressionBombError):
+        problem, remedy = "this is no picture that can be read", "put a JPEG file there, or delete it"
+        raise InputError(str(path), problem, remedy) from None
+    size = _fitted(upright.size, WIDEST_SMALL)
+    return replace(still, small=_jpeg(upright, size, QUALITY_SMALL), width=size[0], height=size[1])
 
 
 def _fitted(size: tuple[int, int], widest: int) -> tuple[int, int]:

@@ -60,6 +60,12 @@ def write_files(
     return _place(out, within, contents, whole)
 
 
+def edited(out: Path, names: Iterable[str]) -> list[str]:
+    """Those of the files that a person has edited, or put there, since they were last written into a folder."""
+    known = _known(out)
+    return [name for name in names if (out / name).is_file() and _hash_of(out / name) != known.get(name)]
+
+
 def _place(out: Path, folder: Path, contents: Mapping[str, Content], whole: Collection[str]) -> tuple[Written, ...]:
     _check_places(out, [*contents, *(f"{name}.new" for name in contents), MANIFEST])
     plan = _Plan(out, folder / NEW, _known(out))
