@@ -1,6 +1,6 @@
 """The torque table of a job: every fastener that a torque is said of, or that is named and has a row."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.examination import Examination
 from witnessmark.proof.rulings import FILE as DECISIONS
@@ -16,7 +16,7 @@ class TorqueLine:
     """One line.
 
     value: the manual's, else what was said; None where neither is known. said: None where the video tells no torque.
-    tool: its size as the table has it. source: the manual that the row cites; None where no row is behind the value.
+    unclear: a torque may be said of it, or of another. tool: its size as the table has it. source: the manual that the row cites; None where no row is behind the value.
     """
 
     item: str
@@ -25,6 +25,7 @@ class TorqueLine:
     state: State
     tool: str
     source: str | None
+    unclear: bool = False
 
 
 def torque_lines(examination: Examination) -> tuple[TorqueLine, ...]:
@@ -45,7 +46,10 @@ def torque_lines(examination: Examination) -> tuple[TorqueLine, ...]:
     order = sorted(first, key=lambda item: (first[item], item))
     rows |= {m.row.item: m.row for m in torques if m.row is not None and m.row.origin.file == DECISIONS}
     lines = [_line(item, rows.get(item), [m for m in torques if _item(m) == item]) for item in order]
-    return tuple(line for line in lines if line is not None)
+    doubtful = {m.item for m in reading.mentions if m.kind == "torque" and m.row is not None and not m.certain}
+    return tuple(
+        replace(line, unclear=line.said is None and line.item in doubtful) for line in lines if line is not None
+    )
 
 
 def _item(mention: Mention) -> str:
@@ -62,8 +66,14 @@ def _line(item: str, row: SpecRow | None, said: list[Mention]) -> TorqueLine | N
     if specified is None:
         return TorqueLine(item, spoken, spoken, "unchecked", _tools(row), None)
     source = row.origin.source or row.origin.file
-    return TorqueLine(item, specified, spoken, "differs" if wrong else "checked", _tools(row), source)
+    return TorqueLine(item, specified, spoken, _state(row, wrong), _tools(row), source)
 
 
 def _tools(row: SpecRow) -> str:
     return ", ".join(size.printed for size in row.tool_sizes)
+
+
+def _state(row: SpecRow, wrong: Mention | None) -> State:
+    if wrong is not None:
+        return "differs"
+    return "decided" if row.origin.file == DECISIONS else "checked"

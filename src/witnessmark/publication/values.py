@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from witnessmark.house_style import shown
+from witnessmark.proof.rulings import FILE as DECISIONS
 from witnessmark.proof.tolerance import agrees
 from witnessmark.publication.escape import printable
 from witnessmark.quantity import Value
@@ -11,12 +12,15 @@ from witnessmark.reading.model import Mention
 from witnessmark.specs.table import SpecRow
 from witnessmark.units import dimension
 
-State = Literal["checked", "differs", "unchecked"]
+State = Literal["checked", "differs", "decided", "unchecked"]
 
 
 @dataclass(frozen=True, slots=True)
 class Stated:
-    """A value of the job. value: the manual's, or where no row is what was said. state: how the two compare."""
+    """A value of the job. value: the manual's, or where no row is what was said.
+
+    state: how the two compare; "decided" where the creator decided that it stays as said.
+    """
 
     item: str | None
     kind: str
@@ -55,7 +59,7 @@ def stated(mention: Mention) -> Stated:
     specified = value_specified(row) if row is not None and mention.kind != "tool_size" else None
     if row is None or specified is None:
         return Stated(mention.item, mention.kind, said, said, "unchecked", None)
-    state: State = "checked" if fits(mention, row) else "differs"
+    state: State = "differs" if not fits(mention, row) else "decided" if row.origin.file == DECISIONS else "checked"
     return Stated(row.item, mention.kind, specified, said, state, row.origin.source or row.origin.file)
 
 
