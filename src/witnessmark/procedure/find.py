@@ -9,12 +9,13 @@ from witnessmark.procedure.chapters import divide
 from witnessmark.procedure.inventory import tool_lists
 from witnessmark.procedure.measures import measure_tasks
 from witnessmark.procedure.model import Chapter, OrderRemark, Procedure, Step, ValueAt
+from witnessmark.procedure.notes import find_notes
 from witnessmark.procedure.order import Misplaced, find_misplaced
 from witnessmark.procedure.placing import Placed, place
 from witnessmark.procedure.rewrite import clause
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.steps import draft_steps
-from witnessmark.procedure.talk import find_talk, remarks
+from witnessmark.procedure.talk import Talk, find_talk, remarks
 from witnessmark.procedure.task import Task
 from witnessmark.procedure.tasks import make_tasks
 from witnessmark.procedure.titles import title_chapters
@@ -28,9 +29,10 @@ def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequen
     spoken = Spoken(speech, tuple(sightings), tuple(values))
     if not speech.tokens:
         return Procedure((), (), (), ())
-    talk = find_talk(spoken)
     actions = find_actions(spoken)
     lists = tool_lists(spoken, actions)
+    notes = find_notes(spoken, lists)
+    talk = (*find_talk(spoken), *(Talk(n.start_token, n.end_token, n.kind, n.start_token) for n in notes))
     tasks = make_tasks(spoken, actions, talk)
     tasks = sorted([*tasks, *measure_tasks(spoken, tasks)], key=lambda task: task.start)
     tasks = [task for task in tasks if not any(start <= task.start < end for start, end in lists)]
@@ -41,7 +43,8 @@ def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequen
     titles = title_chapters(spoken, [mark.token for mark in marks], tasks, lists)
     chapters = tuple(Chapter(mark.start, title) for mark, title in zip(marks, titles, strict=True))
     steps = tuple(_step(spoken, placed, chapters) for placed in place(spoken, drafts, misplaced))
-    return Procedure(steps, chapters, tuple(_remark(spoken, found) for found in misplaced), remarks(spoken, talk))
+    remarked = tuple(_remark(spoken, found) for found in misplaced)
+    return Procedure(steps, chapters, remarked, remarks(spoken, talk), notes)
 
 
 def _aside(spoken: Spoken, task: Task, lists: Sequence[tuple[int, int]], misplaced: Sequence[Misplaced]) -> bool:
