@@ -16,6 +16,7 @@ ROOT = HERE.parents[1]
 PLACES = ("sample_projects", "benchmarks/recordings", "../shared/recordings")
 RECORDINGS = sorted(gold.parent for place in PLACES for gold in (ROOT / place).glob("*/gold.json"))
 LATE = 6.0
+BEFORE_THE_LAST = "and then that one goes on the bench " * 40
 
 
 def cases() -> list[tuple[str, str]]:
@@ -24,7 +25,8 @@ def cases() -> list[tuple[str, str]]:
         for line in (HERE / "promises_said_owed.txt").read_text(encoding="utf-8").splitlines()
         if line[:1] not in ("", "#")
     ]
-    return [(said[1], owed[1]) for said, owed in zip(lines[::2], lines[1::2], strict=True)]
+    before = {"said": "", "last": BEFORE_THE_LAST}
+    return [(before[how] + said, owed) for (how, said), (_, owed) in zip(lines[::2], lines[1::2], strict=True)]
 
 
 def speech_of(text: str) -> Speech:
@@ -51,7 +53,7 @@ def test_annotated_recordings_together() -> None:
     """Floors, so that a fall fails; the aim is every promise, and nothing that is none."""
     read = [right_and_due(folder) for folder in RECORDINGS]
     right, found, due = (sum(numbers) for numbers in zip(*read, strict=True))
-    assert right / due >= 0.6
+    assert right / due >= 0.9
     assert right / found >= 0.9
 
 

@@ -9,7 +9,7 @@ from hand_made import caution, step
 from markdown_it import MarkdownIt
 
 from witnessmark.errors import InputError
-from witnessmark.procedure.model import Chapter, Procedure
+from witnessmark.procedure.model import Chapter, Note, Procedure
 from witnessmark.publication.guide_html import guide_html
 from witnessmark.publication.guide_md import guide_md
 from witnessmark.publication.render import render, whole
@@ -53,6 +53,30 @@ def test_a_step_shown_later_stands_in_the_chapter_that_it_belongs_to(manuscript)
     order = ["## First", "1. Fit one", "2. Loosen the nut first. (The video shows this later, at 0:40.)", "3. Fit two"]
     places = [text.index(each) for each in (*order, "## Second", "4. Fit three")]
     assert places == sorted(places) and text.count("## First") == text.count("## Second") == 1
+
+
+def test_what_is_told_of_the_machine_is_quoted_with_its_time(manuscript):
+    notes = (
+        Note("symptom", 3.0, 5.0, 0, 5, "it grinds <b> *loudly*"),
+        Note("cost", 65.0, 67.0, 9, 14, "it was 61 dollars"),
+    )
+    procedure = Procedure((step(1.0, "Fit one."),), (Chapter(0.0, "First"),), (), (), notes)
+    text = guide_md(manuscript(procedure=procedure))
+    order = [
+        "## What shows that it is due",
+        "- Said at 0:03: ",
+        "## Before you start",
+        "## First",
+        "## Told along the way",
+    ]
+    places = [text.index(each) for each in (*order, '- Said at 1:05: "it was 61 dollars"')]
+    assert places == sorted(places)
+    page = guide_html(manuscript(procedure=procedure))
+    assert "<q>it grinds &lt;b&gt; *loudly*</q>" in page and 'href="#told"' in page
+
+
+def test_nothing_told_no_section(manuscript):
+    assert "What shows" not in guide_md(manuscript()) and "Told along" not in guide_html(manuscript())
 
 
 def test_only_a_value_is_shown():

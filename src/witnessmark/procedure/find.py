@@ -10,7 +10,8 @@ from witnessmark.procedure.chapters import divide
 from witnessmark.procedure.cooling import cooling_tasks
 from witnessmark.procedure.inventory import tool_lists
 from witnessmark.procedure.measures import measure_tasks
-from witnessmark.procedure.model import Chapter, OrderRemark, Procedure, Step, ValueAt
+from witnessmark.procedure.model import Chapter, Note, OrderRemark, Procedure, Step, ValueAt
+from witnessmark.procedure.notes import find_notes
 from witnessmark.procedure.order import Misplaced, find_misplaced
 from witnessmark.procedure.placing import Placed, place
 from witnessmark.procedure.rewrite import clause
@@ -34,6 +35,7 @@ class Survey:
     lists: tuple[tuple[int, int], ...]
     tasks: tuple[Task, ...]
     misplaced: tuple[Misplaced, ...]
+    notes: tuple[Note, ...] = ()
 
 
 def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequence[ValueAt]) -> Procedure:
@@ -48,14 +50,15 @@ def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequen
     chapters = tuple(Chapter(mark.start, title) for mark, title in zip(marks, titles, strict=True))
     steps = tuple(_step(spoken, placed, chapters) for placed in place(spoken, drafts, found.misplaced))
     order = tuple(_remark(spoken, misplaced) for misplaced in found.misplaced)
-    return Procedure(steps, chapters, order, remarks(spoken, found.talk))
+    return Procedure(steps, chapters, order, remarks(spoken, found.talk), found.notes)
 
 
 def survey(spoken: Spoken) -> Survey:
     """The work told, without what is only listed or told beside it."""
-    talk = find_talk(spoken)
     actions = find_actions(spoken)
     lists = tool_lists(spoken, actions)
+    notes = find_notes(spoken, lists)
+    talk = (*find_talk(spoken), *(Talk(n.start_token, n.end_token, n.kind, n.start_token) for n in notes))
     tasks = make_tasks(spoken, actions, talk)
     cold = cooling_tasks(spoken)
     tasks = [t for t in tasks if not any(t.what.action == "wait" and abs(t.start - c.start) < SAME for c in cold)]
@@ -63,7 +66,11 @@ def survey(spoken: Spoken) -> Survey:
     tasks = [task for task in tasks if not any(start <= task.start < end for start, end in lists)]
     misplaced = find_misplaced(spoken, actions)
     return Survey(
-        talk, lists, tuple(task for task in tasks if not _aside(spoken, task, lists, misplaced)), tuple(misplaced)
+        talk,
+        lists,
+        tuple(task for task in tasks if not _aside(spoken, task, lists, misplaced)),
+        tuple(misplaced),
+        notes,
     )
 
 

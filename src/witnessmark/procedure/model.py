@@ -3,6 +3,9 @@ steps in the order to do them, chapters, remarks on order, talk kept out of the 
 """
 
 from dataclasses import dataclass
+from typing import Literal
+
+NoteKind = Literal["symptom", "history", "cost", "watch"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +77,8 @@ class OrderRemark:
 class Remark:
     """Talk that is no step.
 
-    start: seconds. said: the captions' words. kind: greeting, farewell, channel, history, price, joke, hearsay.
+    start: seconds. said: the captions' words. kind: greeting, farewell, channel, history, price, joke, hearsay,
+    or a kind of note.
     """
 
     start: float
@@ -83,10 +87,26 @@ class Remark:
 
 
 @dataclass(frozen=True, slots=True)
+class Note:
+    """What the speaker tells of the machine that is no step.
+
+    start, end: seconds. start_token, end_token: tokens, end exclusive. said: the speaker's words without fillers.
+    """
+
+    kind: NoteKind
+    start: float
+    end: float
+    start_token: int
+    end_token: int
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
 class Procedure:
-    """The whole. steps: in the order to do them."""
+    """The whole. steps: in the order to do them. notes: in the order told."""
 
     steps: tuple[Step, ...]
     chapters: tuple[Chapter, ...]
     order_remarks: tuple[OrderRemark, ...]
     history: tuple[Remark, ...]
+    notes: tuple[Note, ...] = ()

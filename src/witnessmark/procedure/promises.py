@@ -2,7 +2,7 @@
 
 import tomllib
 from bisect import bisect_left
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal
@@ -15,7 +15,8 @@ from witnessmark.procedure.triggers import SKIPPED, Index, Pattern, Spans, compi
 Kind = Literal["link", "follow-up", "picture", "list"]
 
 KINDS: tuple[Kind, ...] = ("picture", "list", "link", "follow-up")
-SAME_PROMISE = 16
+SAME_PROMISE = 24
+CLOSING = 0.88  # share of the recording after which it comes to its end
 LONGEST = 16
 SPOKEN_OF_BEFORE = 30
 TALKED_OF = 10
@@ -64,10 +65,15 @@ class Owed:
 
 @dataclass(frozen=True, slots=True)
 class _Book:
-    """kinds: patterns of each kind. none: patterns of what is no promise. ends: of what ends one. nouns: of what is promised, by kind."""
+    """kinds: patterns of each kind. closing: patterns of a follow-up in the last words. none: patterns of what is no promise.
+
+    begins: words that begin a promise of its own. ends: patterns of what ends one. nouns: of what is promised, by kind.
+    """
 
     kinds: Mapping[Kind, tuple[Pattern, ...]]
+    closing: tuple[Pattern, ...]
     none: tuple[Pattern, ...]
+    begins: frozenset[str]
     ends: tuple[Pattern, ...]
     nouns: Mapping[str, tuple[Pattern, ...]]
     index: Index
@@ -78,9 +84,11 @@ def _book() -> _Book:
     data = tomllib.loads(read_text("promises.toml"))
     kinds = {kind: _patterns(data[kind]["when"]) for kind in KINDS}
     none, ends = (_patterns(data[name]["when"]) for name in ("not_promises", "ends"))
+    closing = _patterns(data["follow-up"]["closing"])
     nouns = {kind: _patterns(texts) for kind, texts in data["nouns"].items()}
-    every = [pattern for found in (*kinds.values(), none, ends, *nouns.values()) for pattern in found]
-    return _Book(kinds, none, ends, nouns, Index((atom for pattern in every for atom in pattern.atoms), data["groups"]))
+    every = [pattern for found in (*kinds.values(), closing, none, ends, *nouns.values()) for pattern in found]
+    index = Index((atom for pattern in every for atom in pattern.atoms), data["groups"])
+    return _Book(kinds, closing, none, frozenset(data["begins"]["words"]), ends, nouns, index)
 
 
 def _patterns(texts: Sequence[str]) -> tuple[Pattern, ...]:
@@ -89,11 +97,10 @@ def _patterns(texts: Sequence[str]) -> tuple[Pattern, ...]:
 
 @dataclass(frozen=True)
 class _Heard:
-    """A recording as the patterns see it. tokens: the token of each of their words. none, ends, nouns: where the words stand."""
+    """A recording as the patterns see it. tokens: the token of each of their words. ends, nouns: where the words stand."""
 
     speech: Speech
     tokens: tuple[int, ...]
-    none: tuple[int, ...]
     ends: tuple[int, ...]
     nouns: Mapping[str, tuple[int, ...]]
 
@@ -108,21 +115,40 @@ def find_promises(speech: Speech, links: Sequence[tuple[str, str]]) -> tuple[Owe
     lemmas, tokens = spoken_words(speech.lemmas)
     spans = book.index.spans(lemmas)
     nouns = {kind: _ends(patterns, spans) for kind, patterns in book.nouns.items()}
-    heard = _Heard(speech, tokens, _starts(book.none, spans), _starts(book.ends, spans), nouns)
-    order = {kind: place for place, kind in enumerate(KINDS)}
+    heard = _Heard(speech, tokens, _starts(book.ends, spans), nouns)
+    return tuple(_owed(kind, start, end, heard, links) for start, end, kind in _promised(lemmas, spans))
+
+
+def _promised(lemmas: Sequence[str], spans: Spans) -> list[tuple[int, int, Kind]]:
+    """Where promises stand, as words start..end (exclusive): each once, and nothing that is none."""
+    book = _book()
     found = {
         (start, end, kind)
         for kind, patterns in book.kinds.items()
         for pattern in patterns
         for start, end in occurrences(pattern, spans)
     }
-    promises: list[Owed] = []
-    last = -SAME_PROMISE
+    found |= {
+        (start, end, "follow-up")
+        for pattern in book.closing
+        for start, end in occurrences(pattern, spans)
+        if start >= len(lemmas) * CLOSING
+    }
+    none = [span for pattern in book.none for span in occurrences(pattern, spans)]
+    order = {kind: place for place, kind in enumerate(KINDS)}
+    promised: list[tuple[int, int, Kind]] = []
     for start, end, kind in sorted(found, key=lambda seen: (seen[0], order[seen[2]], -seen[1])):
-        if start - last >= SAME_PROMISE and not _between(heard.none, start - 2, end):
-            last = start
-            promises.append(_owed(kind, start, end, heard, links))
-    return tuple(promises)
+        again = promised and not _anew(promised[-1], start, kind, lemmas, book.begins)
+        if not again and not any(first < end + 2 and start < last for first, last in none):
+            promised.append((start, end, kind))
+    return promised
+
+
+def _anew(last: tuple[int, int, Kind], start: int, kind: Kind, lemmas: Sequence[str], begins: Set[str]) -> bool:
+    """Whether words that begin at `start` promise something else than the last promise did."""
+    if start - last[0] >= SAME_PROMISE:
+        return True
+    return kind != last[2] and start >= last[1] and lemmas[start] in begins
 
 
 def _starts(patterns: Sequence[Pattern], spans: Spans) -> tuple[int, ...]:
@@ -131,11 +157,6 @@ def _starts(patterns: Sequence[Pattern], spans: Spans) -> tuple[int, ...]:
 
 def _ends(patterns: Sequence[Pattern], spans: Spans) -> tuple[int, ...]:
     return tuple(sorted({end for pattern in patterns for _, end in occurrences(pattern, spans)}))
-
-
-def _between(places: Sequence[int], low: int, high: int) -> bool:
-    place = bisect_left(places, low)
-    return place < len(places) and places[place] < high
 
 
 def _owed(kind: Kind, start: int, end: int, heard: _Heard, links: Sequence[tuple[str, str]]) -> Owed:
@@ -172,7 +193,8 @@ def _about(kind: Kind, start: int, end: int, heard: _Heard) -> str:
     elif before:
         text = _words(heard, heard.token(before[-1]), min(_stop(heard, before[-1]), promise))
     else:
-        text = _words(heard, heard.token(end), _stop(heard, end))
+        closed = bisect_left(heard.ends, start) < bisect_left(heard.ends, end)  # "where I got it underneath"
+        text = "" if closed else _words(heard, heard.token(end), _stop(heard, end))
     talked_of = _words(heard, heard.token(max(0, start - TALKED_OF)), promise)
     return text or talked_of or heard.speech.said(promise, heard.token(end - 1) + 1)
 

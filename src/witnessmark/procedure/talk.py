@@ -18,7 +18,7 @@ REACH = 12  # tokens after it, where no full stop or pause ends them sooner
 class Talk:
     """A stretch of talk: tokens start..end (exclusive).
 
-    kind: see data/procedure/talk.toml. cue: where its words stand.
+    kind: see data/procedure/talk.toml and notes.toml. cue: where its words stand.
     """
 
     start: int

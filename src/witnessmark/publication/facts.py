@@ -7,6 +7,7 @@ from typing import Any, Literal
 from pydantic import BaseModel, ConfigDict
 
 from witnessmark.procedure.cautions import Caution
+from witnessmark.procedure.model import NoteKind
 from witnessmark.procedure.signal_words import Signal
 from witnessmark.proof.model import Finding, Fix, Severity
 from witnessmark.publication.escape import json_text
@@ -133,6 +134,15 @@ class CautionFacts(_Fact):
     source: str
 
 
+class NoteFacts(_Fact):
+    """What is told of the machine that is no step. kind: symptom, history, cost or watch."""
+
+    kind: NoteKind
+    start: float
+    end: float
+    said: str
+
+
 class OwedFacts(_Fact):
     """A promise made to viewers. settled: what it points to, None while nothing stands behind it."""
 
@@ -159,6 +169,7 @@ class Facts(_Fact):
     fasteners: tuple[KitFacts, ...]
     cautions: tuple[CautionFacts, ...]
     owed: tuple[OwedFacts, ...]
+    notes: tuple[NoteFacts, ...]
 
 
 def facts_of(manuscript: Manuscript) -> Facts:
@@ -189,6 +200,10 @@ def facts_of(manuscript: Manuscript) -> Facts:
         owed=tuple(
             OwedFacts(kind=each.kind, start=_time(each.start), said=each.said, about=each.about, settled=each.settled)
             for each in examination.owed
+        ),
+        notes=tuple(
+            NoteFacts(kind=each.kind, start=_time(each.start), end=_time(each.end), said=each.said)
+            for each in examination.procedure.notes
         ),
     )
 

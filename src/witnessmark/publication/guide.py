@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from witnessmark.procedure.cautions import Caution
-from witnessmark.procedure.model import Step
+from witnessmark.procedure.model import Note, Step
 from witnessmark.project import Machine
 from witnessmark.publication.kit import Kit, KitItem
 from witnessmark.publication.manuscript import Manuscript, Still
@@ -33,6 +33,14 @@ class GuideTool:
 
     name: str
     size: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class Quoted:
+    """The speaker's own words. value: the words, with their caption time. start: seconds of the video."""
+
+    value: Value
+    start: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,12 +73,14 @@ class GuideChapter:
 class Guide:
     """The whole guide.
 
+    shows: what the machine did that shows the job is due. told: its history, what things cost, what will be watched.
     after: intervals and rechecks that follow the job. corrections: where the video says another value than the manual.
     """
 
     title: str
     machine: str
     statement: str
+    shows: tuple[Quoted, ...]
     cautions: tuple[Caution, ...]
     tools: tuple[GuideTool, ...]
     parts: tuple[GuideTool, ...]
@@ -79,6 +89,7 @@ class Guide:
     torques: tuple[TorqueLine, ...]
     chapters: tuple[GuideChapter, ...]
     after: tuple[Stated, ...]
+    told: tuple[Quoted, ...]
     corrections: tuple[Stated, ...]
 
 
@@ -86,12 +97,14 @@ def guide_of(manuscript: Manuscript) -> Guide:
     """The guide of an examination."""
     examination = manuscript.examination
     kit: Kit = manuscript.kit
+    notes = examination.procedure.notes
     meant = [each for each in examination.ruled.mentions if each.role not in NOT_MEANT]
     told = [stated(each) for each in meant if each.role == "stated"]
     return Guide(
         title=examination.project.title,
         machine=machine_named(examination.project.machine),
         statement=STATEMENT,
+        shows=_quoted(note for note in notes if note.kind == "symptom"),
         cautions=manuscript.before,
         tools=_things(kit.tools),
         parts=_things(kit.parts),
@@ -100,7 +113,15 @@ def guide_of(manuscript: Manuscript) -> Guide:
         torques=torque_lines(examination),
         chapters=_chapters(manuscript, {each.id: each for each in meant}),
         after=_once(each for each in told if each.kind == "interval"),
+        told=_quoted(note for note in notes if note.kind != "symptom"),
         corrections=tuple(each for each in told if each.state == "differs"),
+    )
+
+
+def _quoted(notes: Iterable[Note]) -> tuple[Quoted, ...]:
+    """Notes as quotations: whatever figures stand in them are told with the time at which they are said."""
+    return tuple(
+        Quoted(Value((), None, note.said, CaptionSpan(note.start, note.end, note.said)), note.start) for note in notes
     )
 
 

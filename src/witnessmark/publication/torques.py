@@ -16,7 +16,8 @@ class TorqueLine:
     """One line.
 
     value: the manual's, else what was said; None where neither is known. said: None where the video tells no torque.
-    unclear: a torque may be said of it, or of another. tool: its size as the table has it. source: the manual that the row cites; None where no row is behind the value.
+    unclear: a torque may be said of it, or of another.
+    tool: its size as the table has it. source: the manual that the row cites; None where no row is behind the value.
     """
 
     item: str
