@@ -191,6 +191,8 @@ def _kind_fits(known: Known, action: Action) -> bool:
         return False
     if action.what.action in ("fill", "drain") and known.kind in ("fastener", "other"):
         return False
+    if action.what.words[0] == "pour":
+        return flows
     if known.kind == "supply" or flows:
         return action.what.action in ("apply", "fill", "drain", "clean", "dispose", "move")
     return True

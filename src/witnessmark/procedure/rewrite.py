@@ -35,7 +35,7 @@ def clause(spoken: Spoken, task: Task, pronoun: str = "") -> str:
     """
     verb, *rest = task.what.words
     thing = pronoun or task.thing
-    tails = [tail for tail in task.tails if tail]
+    tails = sorted((tail for tail in task.tails if tail), key=lambda tail: tail.startswith("before "))
     words = [verb]
     listed = len(rest) == 1 and (verb, rest[0]) in deeds()
     if (

@@ -159,6 +159,8 @@ def _until(spoken: Spoken, tail: Tail) -> bool:
         i += 1
     if len(words) < 3 or words[1] in ("then", "now", "you") or len(words) > LONGEST_UNTIL:
         return False
+    if words[-1] in word_set("unfinished"):
+        return False
     tail.phrases.append(" ".join(words).replace(" '", "'").replace(" n't", "n't"))
     tail.end = i
     return True

@@ -99,7 +99,8 @@ def guide_of(manuscript: Manuscript) -> Guide:
     kit: Kit = manuscript.kit
     notes = examination.procedure.notes
     meant = [each for each in examination.ruled.mentions if each.role not in NOT_MEANT]
-    told = [stated(each) for each in meant if each.role == "stated"]
+    # What may be said of another thing is asked about in the findings; a guide puts nothing right that is in doubt.
+    told = [stated(each) for each in meant if each.role == "stated" and (each.row is None or each.certain)]
     return Guide(
         title=examination.project.title,
         machine=machine_named(examination.project.machine),
@@ -112,7 +113,7 @@ def guide_of(manuscript: Manuscript) -> Guide:
         fasteners=_things(kit.fasteners),
         torques=torque_lines(examination),
         chapters=_chapters(manuscript, {each.id: each for each in meant}),
-        after=_once(each for each in told if each.kind == "interval"),
+        after=_once(each for each in told if each.kind == "interval" and each.state != "unchecked"),
         told=_quoted(note for note in notes if note.kind != "symptom"),
         corrections=tuple(each for each in told if each.state == "differs"),
     )
