@@ -164,3 +164,29 @@ def test_a_size_that_may_be_another_fasteners_is_not_told() -> None:
     said = "four bolts on the gearbox twelve millimeter | " + "and this is where nothing is said at all " * 3
     steps = _of_size(said, "twelve millimeter", "19 mm", "axle nuts", quoted=True, doubtful=True)
     assert steps == ["Remove the four bolts on the gearbox."]
+
+
+def test_an_amount_poured_into_something_is_a_step() -> None:
+    speech = speech_of("now pour three litres into the tub and have a look")
+    values = [value(speech, "three litres", "capacity", "3 L", None, "m1")]
+    steps = find_procedure(speech, (), values).steps
+    assert [step.text for step in steps] == ["Pour 3 L into the tub."]
+
+
+def test_a_torque_in_doubt_is_told_with_its_doubt_and_only_where_nothing_surer_is() -> None:
+    speech = speech_of("the spindle nut gets forty newton meters | and this one gets twenty newton meters")
+    sure = value(speech, "forty newton meters", "torque", "40 N·m", "spindle nut", "m1")
+    doubtful = replace(
+        value(speech, "twenty newton meters", "torque", "25 N·m", "cover screw", "m2"), quoted=True, doubtful=True
+    )
+    told = find_procedure(speech, (), [sure, doubtful]).steps
+    assert [bool(step.warnings) for step in told] == [False, True]
+    again = replace(doubtful, item="spindle nut")
+    assert not any(step.warnings for step in find_procedure(speech, (), [sure, again]).steps)
+
+
+def test_what_was_measured_makes_a_step_of_the_rows_limit() -> None:
+    speech = speech_of("the brake pad is down to six mil and the book says two is the least")
+    measured = replace(value(speech, "six mil", "thickness", "min 2 mm", "brake pad", "m1"), quoted=True, measured=True)
+    steps = find_procedure(speech, (), [replace(measured, property="minimum thickness")]).steps
+    assert [step.text for step in steps] == ["Check the brake pad against the minimum of 2 mm."]

@@ -68,6 +68,8 @@ def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
             if mood in ("do", "dont") or told:
                 name = _shown_in_photograph(spoken, end) if what.words != said else None
                 tail = read_tail(spoken, name.end if name is not None else end)
+                if said[-1] == "look" and not tail.phrases:
+                    return None
                 return Action(index, tail.end, what, name, tail, mood == "dont", "verb", sure=mood == "do")
     return None
 

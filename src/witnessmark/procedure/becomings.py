@@ -2,6 +2,8 @@
 "the wheel comes off", "drawer out", "chocks go both sides of the front tires", "the anode gets replaced".
 """
 
+from dataclasses import replace
+
 from witnessmark.procedure.bare import (
     deed_of,
     ends_before,
@@ -51,7 +53,11 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
         return None
     at, become = _become(spoken, thing.end)
     if become:
-        return _undergone(spoken, thing, index, at) or _moved(spoken, thing, index, at, become)
+        return (
+            _undergone(spoken, thing, index, at)
+            or _disposed(spoken, thing, index, at, become)
+            or _moved(spoken, thing, index, at, become)
+        )
     if start < 2 and not thing.sightings:
         return None
     return read_bare(spoken, thing, index, since) or read_of_itself(spoken, thing, index)
@@ -219,6 +225,20 @@ def _undergone(spoken: Spoken, thing: Name, index: int, at: int) -> Action | Non
         return None
     tail = read_tail(spoken, at + 1)
     return Action(index, tail.end, deed(base, tail.particle) or what, thing, tail, False, "thing", sure=True)
+
+
+def _disposed(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Action | None:
+    """ "The old stuff goes back to the depot": what is old is taken where it is dealt with."""
+    if "old" not in spoken.texts[index : thing.end] or not any(word in become for word in ("go", "went")):
+        return None
+    near = next((i for i in range(at, min(at + 9, len(spoken.texts))) if spoken.texts[i] in word_set("depots")), None)
+    if near is None or any(spoken.stops_before(i) for i in range(at + 1, near)):
+        return None
+    tail = read_tail(spoken, at)
+    tail.particle = ""
+    told_of = replace(thing, text="the old fluid") if thing.vague else thing
+    verb = "take" if any("to " in f"{phrase} "[:9] for phrase in tail.phrases) else "put"
+    return told(index, tail, Deed((verb,), "dispose"), told_of) if tail.phrases else None
 
 
 def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Action | None:
