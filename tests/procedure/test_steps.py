@@ -164,3 +164,9 @@ def test_a_size_that_may_be_another_fasteners_is_not_told() -> None:
     said = "four bolts on the gearbox twelve millimeter | " + "and this is where nothing is said at all " * 3
     steps = _of_size(said, "twelve millimeter", "19 mm", "axle nuts", quoted=True, doubtful=True)
     assert steps == ["Remove the four bolts on the gearbox."]
+
+
+def test_a_size_told_of_fasteners_elsewhere_is_not_told_of_the_tables_item() -> None:
+    said = "four t thirties on the gearbox | " + "and this is where nothing is said at all " * 3
+    steps = _of_size(said, "t thirties", "PH2", "flap screws")
+    assert steps == ["Remove the four screws on the gearbox."]
