@@ -190,3 +190,9 @@ def test_what_was_measured_makes_a_step_of_the_rows_limit() -> None:
     measured = replace(value(speech, "six mil", "thickness", "min 2 mm", "brake pad", "m1"), quoted=True, measured=True)
     steps = find_procedure(speech, (), [replace(measured, property="minimum thickness")]).steps
     assert [step.text for step in steps] == ["Check the brake pad against the minimum of 2 mm."]
+
+
+def test_a_size_told_of_fasteners_elsewhere_is_not_told_of_the_tables_item() -> None:
+    said = "four t thirties on the gearbox | " + "and this is where nothing is said at all " * 3
+    steps = _of_size(said, "t thirties", "PH2", "flap screws")
+    assert steps == ["Remove the four screws on the gearbox."]

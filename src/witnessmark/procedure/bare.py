@@ -80,7 +80,7 @@ def _underneath(spoken: Spoken, thing: Name, index: int, tail: Tail) -> Action |
 
 def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> Action | None:
     """ "Drawer out", "wheels on"."""
-    if tail.particle not in phrase_table("verbs", "goes") or spoken.text(tail.end) in ("it", "them", "that"):
+    if tail.particle not in phrase_table("verbs", "goes") or _leads_on(spoken, tail.end):
         return None
     if spoken.text(tail.end) in word_set("auxiliaries") or _not_fitted(thing, tail.particle):
         return None
@@ -106,6 +106,12 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
         return None
     tail.particle = ""
     return told(index, past_commas(spoken, tail), what, thing, sure=bool(thing.sightings))
+
+
+def _leads_on(spoken: Spoken, index: int) -> bool:
+    """Whether a pronoun behind a particle is what the particle leads to, and begins no clause of its own."""
+    own = spoken.text(index) == "that" and spoken.text(index + 1) in ("'s", "is")
+    return spoken.text(index) in ("it", "them", "that") and not own
 
 
 def _not_fitted(thing: Name, particle: str) -> bool:

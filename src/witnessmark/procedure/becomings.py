@@ -58,7 +58,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
             or _disposed(spoken, thing, index, at, become)
             or _moved(spoken, thing, index, at, become)
         )
-    if start < 2 and not thing.sightings:
+    if start < 2 and not thing.sightings and not _pulled(spoken, thing.end):
         return None
     return read_bare(spoken, thing, index, since) or read_of_itself(spoken, thing, index)
 
@@ -155,8 +155,7 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
 def _acts_with_particle(spoken: Spoken, index: int) -> bool:
     """Whether a word and its particle are an action by themselves ("mop up")."""
     text, follows = spoken.text(index), spoken.text(index + 1)
-    pulled = follows == "out" and spoken.text(index + 2) == "of"  # "plug out of the wall"
-    if pulled or text in phrase_table("verbs", "switched")["things"]:
+    if _pulled(spoken, index + 1) or text in phrase_table("verbs", "switched")["things"]:
         return False
     return (
         kinds(text).verb == text
@@ -166,12 +165,19 @@ def _acts_with_particle(spoken: Spoken, index: int) -> bool:
     )
 
 
+def _pulled(spoken: Spoken, index: int) -> bool:
+    """Whether it is told what a thing comes out of: "plug out of the wall"."""
+    return spoken.texts[index : index + 2] == ("out", "of") and spoken.text(index + 2) in word_set("determiners")
+
+
 def _plain_noun(spoken: Spoken, thing: Name, goes_on: bool) -> bool:
     """A short name that no vocabulary knows: good enough with an article, or alone at the start of a clause.
 
     goes_on: whether an action ended right before it.
     """
     words = thing.end - thing.start
+    if _pulled(spoken, thing.end):
+        return True
     if thing.head in word_set("rather_verbs") or (kinds(thing.head).adjective and words == 1):
         return False
     if any(thing.head in phrase_table("verbs", group)["things"] for group in ("switched", "worn", "set")):

@@ -59,13 +59,18 @@ def _counted(spoken: Spoken, index: int) -> Counted | None:
         return Counted(index, i + 1, text, spoken.texts[i], _place(spoken, i + 1))
     if " ".join(spoken.texts[index + 1 : index + 3]) in phrase_table("verbs", "fasteners")["counted"]:
         return Counted(index, index + 3, text, "", _place(spoken, index + 3))
-    placed = _place(spoken, index + 1)
-    return Counted(index, index + 2, text, "", placed) if placed else None
+    driven = i  # "four t20s, all round the tray": the size stands for the fasteners
+    while (i > index + 1 and spoken.text(driven) in ("s", ",", "all")) or spoken.value_over.get(driven) is not None:
+        driven += 1
+    placed = _place(spoken, driven)
+    return Counted(index, max(driven, index + 2), text, "", placed) if placed else None
 
 
 def _place(spoken: Spoken, index: int) -> str:
     """Where the fasteners are: "round the flange"."""
-    if spoken.text(index) not in word_set("fastener_places") or spoken.stops_before(index):
+    if spoken.text(index) not in word_set("fastener_places"):
+        return ""
+    if spoken.stops_before(index) and spoken.text(index - 1) != ",":
         return ""
     place = read_name(spoken, index + 1)
     plain = place is None or place.vague or not place.sightings or spoken.text(index + 1) not in word_set("determiners")

@@ -7,7 +7,7 @@ from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.stages import comes_apart
 from witnessmark.procedure.task import FITTING, SIZED, TAKING, Task
-from witnessmark.procedure.undoing import item_is_plural, undoing
+from witnessmark.procedure.undoing import item_is_plural, told_elsewhere, undoing
 
 NEAR_SIZE = 14
 NEAR_TORQUE = 30
@@ -105,11 +105,12 @@ def place_sizes(spoken: Spoken, tasks: list[Task]) -> None:
             for t in tasks
             if value.item in t.items and t.what.action in TAKING and not t.negative and _distance(t, value) <= AGAIN
         ]
-        if told and not value.quoted:
+        elsewhere = told_elsewhere(spoken, value)
+        if told and not value.quoted and not elsewhere:
             near = [task for task in told if not task.sizes]
             if not near:
                 continue
-        elif value.quoted:
+        elif value.quoted or elsewhere:
             near, tightened = [], []
         if near:
             min(near, key=lambda task: _distance(task, value)).sizes.append(value)
@@ -117,8 +118,14 @@ def place_sizes(spoken: Spoken, tasks: list[Task]) -> None:
             min(tightened, key=lambda task: _distance(task, value)).sizes.append(value)
         else:
             task = undoing(spoken, tasks, value)
-            if task is not None:
+            if task is not None and not _told_already(tasks, task):
                 tasks.append(task)
+
+
+def _told_already(tasks: Iterable[Task], task: Task) -> bool:
+    """Whether the same undoing stands close by."""
+    near = [t for t in tasks if abs(t.start - task.start) <= AGAIN and not t.negative]
+    return any(t.thing == task.thing and t.what == task.what for t in near)
 
 
 def _distance(task: Task, value: ValueAt) -> int:

@@ -20,7 +20,7 @@ def undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | Non
     if not comes_apart(spoken, tasks, value.start_token, None if value.quoted else value.item):
         return None
     number = counted_near(spoken, value.start_token, value.end_token)
-    if number is not None and number.place and value.item is not None and _elsewhere(number, value.item):
+    if told_elsewhere(spoken, value):
         value = replace(value, quoted=True, item=None)  # "the two at the side of the stem" are no plug of the steerer
     if value.item is not None and not value.quoted:
         return _of_item(spoken, value, number)
@@ -33,10 +33,13 @@ def undoing(spoken: Spoken, tasks: Sequence[Task], value: ValueAt) -> Task | Non
     return None if value.quoted else _by_table(spoken, value)
 
 
-def _elsewhere(number: Counted, item: str) -> bool:
-    """Whether fasteners are told to be somewhere that the name of a size's item says nothing of."""
+def told_elsewhere(spoken: Spoken, value: ValueAt) -> bool:
+    """Whether the fasteners counted beside a size are told to be where the name of the size's item says nothing of."""
+    number = counted_near(spoken, value.start_token, value.end_token)
+    if number is None or not number.place or value.item is None:
+        return False
     told = {singular(word) for word in f"{number.head} {number.place}".split()}
-    return not told & {singular(word) for word in item.replace(",", "").replace("-", " ").split()}
+    return not told & {singular(word) for word in value.item.replace(",", "").replace("-", " ").split()}
 
 
 def _of_item(spoken: Spoken, value: ValueAt, number: Counted | None) -> Task:
