@@ -32,7 +32,7 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
         table, speech, title, [(s.start, s.end) for s in sightings if s.kind != "fastener" and s.item is None]
     )
     things = focus.sayings(row.item for row in table.rows if row.kind == "torque")
-    found = KindRules(talk, figures, sightings, things).read()
+    found = KindRules(talk, figures, sightings, things, table, focus).read()
     mentions = _mentions(talk, table, focus, sightings, found, things)
     mentions += _grade_mentions(talk, table, focus, sightings, grades)
     mentions.sort(key=lambda mention: mention.first)
