@@ -76,7 +76,7 @@ class KindRules:
         self._fasteners = fastener_places(talk.speech, sightings)
         self._tools = {s.start for s in sightings if s.kind == "tool"}
         self._sizes = SizeRules(talk, figures, sightings, self._fasteners)
-        self._bare_rules = BareRules(talk, figures, sightings, self._fasteners, things)
+        self._bare_rules = BareRules(talk, figures, sightings, self._fasteners, things, focus.title)
         self._measuring = MeasuringRules(talk, table, focus, figures, self._fasteners)
         self._read: dict[int, Measured] = {}
         self._told: list[int] = []  # figures whose unit was said
@@ -107,7 +107,7 @@ class KindRules:
 
     def _note(self, found: Measured) -> None:
         self._read[found.figure.start] = found
-        self._bare_rules.note(found.kind, found.figure.start)
+        self._bare_rules.note(found.kind, found.figure)
         self._measuring.note(found.figure, found.kind)
 
     def _with_unit(self, figure: Figure) -> None:
@@ -182,6 +182,8 @@ class KindRules:
         if measured:
             return Measured(figure, measured[0], measured[1], True)
         neighbour = self._neighbour(figure)
+        if neighbour is not None and self._parted(figure, neighbour.figure):
+            neighbour = None
         kind = neighbour.kind if neighbour is not None else None
         decided = self._bare_rules.decide(figure, kind in OTHERWISE_TOLD or kind == "money")
         if decided == "torque":
@@ -194,6 +196,10 @@ class KindRules:
 
     def _stands_alone(self, figure: Figure) -> bool:
         return figure.form != "fraction" and self._bare_rules.stands_free(figure)
+
+    def _parted(self, figure: Figure, other: Figure) -> bool:
+        """Whether a fastener is named between two figures: "120 millilitres, filler bolt thirteen"."""
+        return stands_between(self._fasteners, min(figure.end, other.end), max(figure.start, other.start))
 
     def _sized(self, figure: Figure) -> Measured:
         size = self._sizes.bare_size(figure)
