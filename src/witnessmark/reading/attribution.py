@@ -29,6 +29,9 @@ SEVERAL = frozenset({"they", "those", "these", "them"})
 ONE = frozenset({"bolt", "nut", "screw", "plug", "stud", "fitting"})  # "this one" may be one of several
 COUNTED = frozenset({"two", "three", "four", "both"})
 _BREAKS = frozenset({".", ",", "?", "!", "then", "now", "and", "that", "this", "it"})
+SELDOM = frozenset(
+    {"capacitance", "current", "flow", "resistance", "speed"}
+)  # the only row of such a kind is hardly mistaken
 FAR = frozenset({"ft", "yd", "m", "km", "mi", "MΩ"})
 # Properties that a mention of each kind may be about, where the kinds of facts.json are coarser than the words of manuals.
 SAME_KINDS = {"gap": {"gap", "length", "depth", "thickness"}, "length": {"gap", "length", "depth", "thickness"}, "depth": {"gap", "length", "depth"},
@@ -131,7 +134,7 @@ class Attributor:
             again=torque and self._talk.bare_cues.has("recap", at - 45, at),
             other_one=self._other_one(at),
             unsaid=frozenset() if torque or one.kind in ("tool_size", "grade") else kind_words(),
-            number=self._number(at, end) if torque else None,
+            number=self._number(at, end) if torque or one.kind == "tool_size" else None,
         )
         candidates = self._focus.strengths(view, tuple(by_item))
         if torque:
@@ -142,7 +145,8 @@ class Attributor:
         sure = self._focus.strengths(replace(view, reach=14), (best.item,))[0].strength >= SURE
         rivals = tuple(c.item for c in candidates[1:] if c.strength >= (CLOSE if sure else LOOSE) * best.strength)
         clear = len(candidates) < 2 or candidates[1].strength <= CLEAR * best.strength
-        return Attribution(best.item, by_item[best.item], rivals, sure, clear, best.strength < FAINT)
+        only = len(candidates) == 1 and one.kind in SELDOM
+        return Attribution(best.item, by_item[best.item], rivals, sure, clear, best.strength < FAINT and not only)
 
     def _other_one(self, at: int) -> bool:
         """ "the bottom one", "the other one": a fellow of what was just spoken of."""

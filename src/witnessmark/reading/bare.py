@@ -20,6 +20,7 @@ from witnessmark.reading.sizes import FEW, LARGEST_MM
 LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly", "roughly", "around", "at", ","})
 ARTICLES = frozenset({"a", "an", "the", "your", "my", "another", "old", "little"})
 ANGLES = frozenset({"degrees", "degree", "turn", "turns", "twist", "quarter"})
+OPENING = frozenset({"uh", "um", "er", "erm", "oh", ",", ".", "but"})  # before words of correction
 COUNTED_FILLERS = frozenset(
     {
         "in",
@@ -87,7 +88,8 @@ class BareRules:
 
     def note(self, kind: str, figure: Figure) -> None:
         """Tells of a figure whose kind is known."""
-        if kind in ("torque", "tool_size"):
+        of_tool = figure.is_range and self._talk.cues.has("torque_tool", figure.start - 25, figure.start)
+        if kind in ("torque", "tool_size") and not of_tool:
             insort(self._torques if kind == "torque" else self._sized, figure.start)
             insort(self._told, (figure.start, figure.low, kind))
 
@@ -105,7 +107,7 @@ class BareRules:
         if self._bare.has("numbered", figure.start - 2, figure.start):
             return False
         following = self._talk.text(figure.end)
-        if self._is_model(figure):
+        if self._is_name(figure):
             return False
         if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE or (
             self._is_fraction(figure) and stands_between(self._fasteners, figure.end, figure.end + 3)
@@ -121,11 +123,8 @@ class BareRules:
             return True
         if self._is_angle_next(figure) or self._said_before(figure):
             return True
-        if (
-            figure.low > 1
-            and self._talk.lemma(figure.end) in _verbs()
-            and not self._sizes.has("fastener", figure.end, figure.end + 1)
-        ):
+        verb = following in _verbs() or (following.endswith("ed") and self._talk.lemma(figure.end) in _verbs())
+        if figure.low > 1 and verb and not self._sizes.has("fastener", figure.end, figure.end + 1):
             return True  # "it's a 15 spin her off": what is counted would be in the plural
         return following in ("", ".", ",", "?", "!", ")", ";", "s") or any(
             start == figure.end for start, _ in self._free.between("free", figure.end, figure.end + 3)
@@ -160,7 +159,7 @@ class BareRules:
             "led_weakly": not led and not pointing and self._leads("weak", at),
             "fastener_is": talk.text(at - 1) in ("is", "are", "'s", "were", "was")
             and (stands_between(self._fasteners, at - 4, at) or stands_between(self._things, at - 4, at)),
-            "aired": self._bare.has("aired", at - 16, end + 5),
+            "aired": self._aired(at, end),
             "tightening": talk.cues.has("tighten", low, at),
             "named_after": self._named_after(end),
             "is_what": self._bare.has("is_what", end, end + 3),
@@ -178,6 +177,7 @@ class BareRules:
             "corrected": not figure.labels and (self._taken_back(figure) or self._corrects(figure)),
             "again": self._said_before(figure) == "torque",
             "fastener_before": stands_between(self._fasteners, at - 7, at),
+            "named_now": stands_between(self._fasteners, at - 1, at) and bisect_left(self._torques, at) >= EARLY,
             "thing_near": stands_between(self._things, at - 9, end + 6),
             "given": stands_between(self._fasteners, at - 6, at) and self._bare.has("give", at - 7, at),
             "decimal": figure.form in ("decimal", "mixed"),
@@ -205,8 +205,10 @@ class BareRules:
             return {}  # "two twelves"
         if figure.form == "fraction" and not self._is_fraction(figure) and talk.text(at - 1) not in ARTICLES:
             return {}  # "half a cup"
-        if talk.text(at - 1) == "the" and figure.low <= FEW:
-            return {}  # "the two on the lock": the ones spoken of
+        if talk.text(at - 1) in ("the", "in") and figure.low <= FEW and figure.form == "cardinal":
+            return {}  # "the two on the lock": the ones spoken of; "cut in two"
+        if figure.low <= 0 or talk.text(at - 1) in ("plus", "minus"):
+            return {}  # "it's plus eight out there"
         article = talk.text(at - 1) in ARTICLES
         fastener = stands_between(self._fasteners, at - 12, end + 8) or stands_between(self._things, at - 12, end + 8)
         with_the = any(stop == at for _, stop in self._bare.between("with_the", at - 4, at))
@@ -225,7 +227,7 @@ class BareRules:
             and (article or "end" not in talk.texts[end : end + 5]),
             "removing": removing,
             "removing_on": removing and talk.text(end) in ("on", "and", "back"),
-            "on_thing": removing_phase and self._named_after(end),
+            "on_thing": removing_phase and talk.text(end) not in ("each", "apiece") and self._named_after(end),
             "torque_follows": stands_between(self._torques, end, end + 9) and talk.text(at - 1) != "to",
             "torque_at_once": stands_between(self._torques, end, end + 1),
             "figure_follows": fastener and not led and self._figure_follows(figure),
@@ -244,8 +246,10 @@ class BareRules:
             "led": led,
         }
 
-    def _is_model(self, figure: Figure) -> bool:
-        """ "the Teasel 28" where the title has both words."""
+    def _is_name(self, figure: Figure) -> bool:
+        """ "the Teasel 28" where the title has both words; "in my twenties"."""
+        if self._talk.text(figure.number_end - 1).endswith("ties") and self._talk.text(figure.start - 2) == "in":
+            return True
         return self._talk.text(figure.start - 1) in self._title and f"{figure.low:f}" in self._title
 
     def _is_angle_next(self, figure: Figure) -> bool:
@@ -261,8 +265,13 @@ class BareRules:
         )
         if not again:
             return None
-        before = [kind for start, low, kind in self._told if start < figure.start and low == figure.low]
-        return before[-1] if before else None
+        before = {kind for start, low, kind in self._told if start < figure.start and low == figure.low}
+        return "tool_size" if "tool_size" in before else next(iter(before), None)
+
+    def _aired(self, at: int, end: int) -> bool:
+        """Whether tyres and gauges are spoken of, and no fastener since."""
+        low = max((i + 1 for i in self._fasteners[: bisect_left(self._fasteners, at)][-1:]), default=0)
+        return self._bare.has("aired", max(low, at - 16), end + 5)
 
     def _counted_fastener(self, at: int) -> bool:
         """ "two bolts, ten", "three bolts in it 17", "the four little ones 10": how many, of what, and then the size."""
@@ -281,7 +290,14 @@ class BareRules:
         i = bisect_left(self._figure_starts, figure.end)
         if i == len(self._figures) or self._figure_starts[i] - figure.end > 16:
             return False
-        return self._talk.cues.has("correction", figure.end, figure.end + 4)
+        following = self._figure_starts[i]
+        corrections = self._talk.cues.between("correction", figure.end, following)
+        strong = (
+            any(self._talk.texts[start:end] != ("no",) for start, end in corrections) or following - figure.end <= 3
+        )
+        return strong and any(
+            all(word in OPENING for word in self._talk.texts[figure.end : start]) for start, _ in corrections
+        )
 
     def _corrects(self, figure: Figure) -> bool:
         """Whether it is said in place of the figure before."""
@@ -344,8 +360,6 @@ class BareRules:
 
     def _plural(self, figure: Figure) -> bool:
         last = self._talk.text(figure.number_end - 1)
-        if self._talk.text(figure.start - 2) == "in":
-            return False  # "in my twenties"
         return (last[-1:] == "s" and last[-2:-1].isalpha() and last != "six") or self._talk.text(figure.end) == "s"
 
     @staticmethod

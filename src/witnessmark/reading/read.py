@@ -25,7 +25,9 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
     """All mentions of a recording, in order of time. title: what the recording is about."""
     talk = Talk(speech)
     sightings = find_sightings(speech, table)
-    grades = find_grades(talk.texts, talk.numbers)
+    grades = find_grades(
+        talk.texts, talk.numbers, (row.grade for row in table.rows if row.kind == "grade" and row.grade)
+    )
     covered = {i for grade in grades for i in range(grade.start, grade.end)}
     figures = [figure for figure in find_figures(talk) if not covered & set(range(figure.start, figure.number_end))]
     focus = focus_on(

@@ -70,7 +70,9 @@ class RoleRules:
 
     def retraction(self, index: int) -> tuple[int, int] | None:
         """Tokens between a figure that is taken back and the one said instead: what is named there belongs to the former."""
-        return (self._found[index].figure.end, self._starts[index + 1]) if self._retracted(index) else None
+        if not self._retracted(index) or self._found[index].figure.low == self._found[index + 1].figure.low:
+            return None  # "twenty, no, that's the pins, twenty newton metres": the same figure once more, and of what
+        return self._found[index].figure.end, self._starts[index + 1]
 
     def _previous_end(self, index: int) -> int:
         return self._found[index - 1].figure.end if index else 0

@@ -14,6 +14,7 @@ from witnessmark.units import dimension
 _CODE = re.compile(r"(tp|ph|pz|t|e)(\d{1,3})$")
 POINTING = frozenset({"the", "those", "these"})
 FEW = 4
+AWAY = frozenset({"back", "proud", "deep", "apart", "away", "clear", "across", "wide", "thick", "tall"})
 LARGEST_MM = 70  # no spanner of these trades is wider
 CHAIN = 12  # tokens over which a list of sizes goes on
 ARTICLES = frozenset(
@@ -173,6 +174,16 @@ class SizeRules:
         stop = next((i for i in range(figure.end, figure.end + 3) if not is_word(talk.text(i))), figure.end + 3)
         if any(kinds.has(kind, figure.end, stop) for kind in lengths) or talk.text(figure.end) == "of":
             return False
+        if talk.text(figure.end) in AWAY and talk.text(figure.end + 1) not in (
+            "it",
+            "them",
+            "that",
+            "those",
+            "out",
+            "off",
+            "on",
+        ):
+            return False  # "six millimetres back"
         if talk.text(figure.start - 1) in ("over", "under", "than", "least", "most", "about", "above", "below"):
             return False
         if (
@@ -226,7 +237,7 @@ class SizeRules:
             return None
         if self._singular_tool_follows(figure):
             return self.bare_size(figure)
-        if self._talk.text(figure.start - 1) in POINTING and figure.low <= FEW:
+        if self._talk.text(figure.start - 1) in POINTING and figure.low <= FEW and figure.form == "cardinal":
             return None  # "a nineteen for the two big ones"
         if self._cues.has("counted", figure.end, figure.end + 3) or (
             figure.end in self._starts and self._talk.text(figure.end).endswith("s")
