@@ -33,6 +33,9 @@ PROPERTIES = {
     "depth": "depth",
     "voltage": "voltage",
     "resistance": "resistance",
+    "current": "current",
+    "capacitance": "capacitance",
+    "flow": "flow",
     "temperature": "temperature",
     "interval": "interval",
 }

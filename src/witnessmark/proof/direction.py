@@ -43,7 +43,8 @@ def check(evidence: Evidence) -> Iterator[Finding]:
         if hand is None or hand.known == "may be either" or (turn.clockwise == turn.tightens) != hand.left:
             continue
         if hand.known == "usual" and (
-            words.has("unusual", max(0, turn.start - 30), turn.end + 20) or not _turned_by_name(evidence, turn)
+            words.has("unusual", max(0, turn.start - 30), turn.end + 20)
+            or not (_turned_by_name(evidence, turn) or hands.sized(turn.start))
         ):
             continue
         yield _finding(speech, turn, hand)

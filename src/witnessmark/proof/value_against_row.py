@@ -45,7 +45,7 @@ def _told(mention: Mention) -> bool:
         return True
     if mention.kind == "interval":
         return mention.sure and mention.clear and mention.specified
-    return not mention.rivals and mention.clear and (mention.sure or mention.specified)
+    return not mention.rivals and (mention.sure, mention.clear, mention.specified).count(True) > 1
 
 
 def expected_amounts(mention: Mention, row: SpecRow, followed: bool) -> list[Amount]:
@@ -137,7 +137,7 @@ def severity(mention: Mention, right_for_another: bool, cause: Cause) -> Severit
 
 def _of_no_torque(mention: Mention, cause: Cause) -> Severity:
     """A value of another kind: a hold where its item was named just now and nothing else comes near, or it is plainly a slip."""
-    if mention.inferred or mention.kind == "interval":
+    if mention.inferred or mention.kind == "interval" or not mention.clear:
         return "query"
     if mention.clear and cause.name in SLIPS_OF_TONGUE - {"unit"}:
         return "hold"

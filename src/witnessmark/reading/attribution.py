@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from witnessmark.language.speech import breaks_after
 from witnessmark.reading.figures import Talk
-from witnessmark.reading.focus import Candidate, Focus, View
+from witnessmark.reading.focus import Candidate, Focus, View, kind_words
 from witnessmark.reading.grades import GradeSaid, grade_parts
 from witnessmark.reading.kinds import Measured
 from witnessmark.reading.sightings import Sighting
@@ -24,6 +24,14 @@ CLEAR = 0.75  # share of the strongest over which another item comes near
 FAINT = 0.3  # strength under which an item is hardly more than a guess
 SIBLING_REACH = 25  # tokens after a torque in which its fellow is likely next
 SIZE_FITS, SIZE_DIFFERS = 0.45, -0.2
+NUMBER_REACH = 4  # tokens before a value in which a pronoun tells of how many it is
+SEVERAL = frozenset({"they", "those", "these", "them"})
+ONE = frozenset({"bolt", "nut", "screw", "plug", "stud", "fitting"})  # "this one" may be one of several
+COUNTED = frozenset({"two", "three", "four", "both"})
+_BREAKS = frozenset({".", ",", "?", "!", "then", "now", "and", "that", "this", "it"})
+SELDOM = frozenset(
+    {"capacitance", "current", "flow", "resistance", "speed"}
+)  # the only row of such a kind is hardly mistaken
 FAR = frozenset({"ft", "yd", "m", "km", "mi", "MΩ"})
 # Properties that a mention of each kind may be about, where the kinds of facts.json are coarser than the words of manuals.
 SAME_KINDS = {"gap": {"gap", "length", "depth", "thickness"}, "length": {"gap", "length", "depth", "thickness"}, "depth": {"gap", "length", "depth"},
@@ -125,6 +133,8 @@ class Attributor:
             siblings=self._siblings(at) if torque else frozenset(),
             again=torque and self._talk.bare_cues.has("recap", at - 45, at),
             other_one=self._other_one(at),
+            unsaid=frozenset() if torque or one.kind in ("tool_size", "grade") else kind_words(),
+            number=self._number(at, end) if torque or one.kind == "tool_size" else None,
         )
         candidates = self._focus.strengths(view, tuple(by_item))
         if torque:
@@ -135,7 +145,8 @@ class Attributor:
         sure = self._focus.strengths(replace(view, reach=14), (best.item,))[0].strength >= SURE
         rivals = tuple(c.item for c in candidates[1:] if c.strength >= (CLOSE if sure else LOOSE) * best.strength)
         clear = len(candidates) < 2 or candidates[1].strength <= CLEAR * best.strength
-        return Attribution(best.item, by_item[best.item], rivals, sure, clear, best.strength < FAINT)
+        only = len(candidates) == 1 and one.kind in SELDOM
+        return Attribution(best.item, by_item[best.item], rivals, sure, clear, best.strength < FAINT and not only)
 
     def _other_one(self, at: int) -> bool:
         """ "the bottom one", "the other one": a fellow of what was just spoken of."""
@@ -143,6 +154,18 @@ class Attributor:
             self._talk.text(i) in ("one", "ones") and self._talk.text(i - 1) not in ("this", "that", "new", "old")
             for i in range(at - 12, at)
         )
+
+    def _number(self, at: int, end: int) -> bool | None:
+        """Whether the value is told of several, "they get", or of one, "that bolt gets"; None where neither is said just before."""
+        words = self._talk.texts
+        for i in range(at - 1, max(0, at - NUMBER_REACH) - 1, -1):
+            if words[i] in ("that", "this") and words[i + 1] in ONE:
+                return False
+            if words[i] in SEVERAL or (words[i] in COUNTED and words[i - 1] in ("the", "those", "these")):
+                return True
+            if words[i] in _BREAKS:
+                break
+        return True if words[end : end + 1] in (("each",), ("apiece",)) else None
 
     def _claimed(self, end: int) -> int:
         """Token after the words that name what a value was for: "120 on the wheel bolts" has claimed the wheel bolts."""

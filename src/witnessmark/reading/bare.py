@@ -6,6 +6,7 @@ Each piece of evidence gives points (data/bare_points.toml); what has most, and 
 import tomllib
 from bisect import bisect_left, insort
 from collections.abc import Sequence
+from decimal import Decimal
 from functools import cache
 from typing import Literal
 
@@ -14,13 +15,33 @@ from witnessmark.language.cues import Cues, find_cues
 from witnessmark.language.speech import SHORT_PAUSE
 from witnessmark.reading.figures import Figure, Talk, stands_between
 from witnessmark.reading.sightings import Sighting
+from witnessmark.reading.sizes import FEW, LARGEST_MM
 
 LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly", "roughly", "around", "at", ","})
 ARTICLES = frozenset({"a", "an", "the", "your", "my", "another", "old", "little"})
 ANGLES = frozenset({"degrees", "degree", "turn", "turns", "twist", "quarter"})
-LARGEST_MM = 70  # no spanner of these trades is wider
+OPENING = frozenset({"uh", "um", "er", "erm", "oh", ",", ".", "but"})  # before words of correction
+COUNTED_FILLERS = frozenset(
+    {
+        "in",
+        "it",
+        "there",
+        "here",
+        "on",
+        "around",
+        "round",
+        "holding",
+        ",",
+        "at",
+        "the",
+        "back",
+        "front",
+        "side",
+        "are",
+        "is",
+    }
+)
 MOST_COUNTED = 12  # nobody counts more bolts aloud: "give it twenty two" [next sentence] "callipers ..."
-FEW = 4
 EARLY = 3  # torques told before which a recording still takes things apart
 Kind = Literal["torque", "tool_size"]
 
@@ -39,7 +60,7 @@ def _verbs() -> frozenset[str]:
 
 
 class BareRules:
-    """The points over one recording. things: tokens where a telling word of some torque row's names is said."""
+    """The points over one recording. things: tokens where a telling word of some torque row's names is said. title: words of its title."""
 
     def __init__(
         self,
@@ -48,8 +69,9 @@ class BareRules:
         sightings: Sequence[Sighting],
         fasteners: Sequence[int],
         things: Sequence[int],
+        title: frozenset[str] = frozenset(),
     ) -> None:
-        self._talk = talk
+        self._talk, self._title = talk, title
         self._starts = {figure.start for figure in figures}
         self._figures = sorted(figures, key=lambda figure: figure.start)
         self._figure_starts = [figure.start for figure in self._figures]
@@ -62,11 +84,14 @@ class BareRules:
         self._things = sorted(things)
         self._torques: list[int] = []
         self._sized: list[int] = []
+        self._told: list[tuple[int, Decimal, str]] = []
 
-    def note(self, kind: str, start: int) -> None:
+    def note(self, kind: str, figure: Figure) -> None:
         """Tells of a figure whose kind is known."""
-        if kind in ("torque", "tool_size"):
-            insort(self._torques if kind == "torque" else self._sized, start)
+        of_tool = figure.is_range and self._talk.cues.has("torque_tool", figure.start - 25, figure.start)
+        if kind in ("torque", "tool_size") and not of_tool:
+            insort(self._torques if kind == "torque" else self._sized, figure.start)
+            insort(self._told, (figure.start, figure.low, kind))
 
     def decide(self, figure: Figure, otherwise: bool) -> Kind | None:
         """What a bare figure is, if it is either. otherwise: a neighbour tells that something else is measured here."""
@@ -82,6 +107,8 @@ class BareRules:
         if self._bare.has("numbered", figure.start - 2, figure.start):
             return False
         following = self._talk.text(figure.end)
+        if self._is_name(figure):
+            return False
         if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE or (
             self._is_fraction(figure) and stands_between(self._fasteners, figure.end, figure.end + 3)
         ):
@@ -94,7 +121,10 @@ class BareRules:
             return True
         if figure.low > MOST_COUNTED and self.led(figure.start):
             return True
-        if figure.low > 1 and following in _verbs() and not self._sizes.has("fastener", figure.end, figure.end + 1):
+        if self._is_angle_next(figure) or self._said_before(figure):
+            return True
+        verb = following in _verbs() or (following.endswith("ed") and self._talk.lemma(figure.end) in _verbs())
+        if figure.low > 1 and verb and not self._sizes.has("fastener", figure.end, figure.end + 1):
             return True  # "it's a 15 spin her off": what is counted would be in the plural
         return following in ("", ".", ",", "?", "!", ")", ";", "s") or any(
             start == figure.end for start, _ in self._free.between("free", figure.end, figure.end + 3)
@@ -113,6 +143,8 @@ class BareRules:
         talk, at, end = self._talk, figure.start, figure.end
         if figure.form == "fraction" or talk.text(end) in ("of", "s") or talk.texts[end : end + 2] == ("a", "side"):
             return {}
+        if talk.text(at - 1) in ("those", "these") and figure.low <= FEW:
+            return {}  # "on those two"
         low, _ = talk.clause(at, 16, 0)
         led, recap = self.led(at), self._recap(figure)
         beside = stands_between(self._torques, at - 14, end + 12)
@@ -127,7 +159,7 @@ class BareRules:
             "led_weakly": not led and not pointing and self._leads("weak", at),
             "fastener_is": talk.text(at - 1) in ("is", "are", "'s", "were", "was")
             and (stands_between(self._fasteners, at - 4, at) or stands_between(self._things, at - 4, at)),
-            "aired": self._bare.has("aired", at - 16, end + 5),
+            "aired": self._aired(at, end),
             "tightening": talk.cues.has("tighten", low, at),
             "named_after": self._named_after(end),
             "is_what": self._bare.has("is_what", end, end + 3),
@@ -142,7 +174,10 @@ class BareRules:
             "figure_follows": not led and self._figure_follows(figure),
             "torque_beside": beside,
             "torque_before": not beside and stands_between(self._torques, at - 40, at),
+            "corrected": not figure.labels and (self._taken_back(figure) or self._corrects(figure)),
+            "again": self._said_before(figure) == "torque",
             "fastener_before": stands_between(self._fasteners, at - 7, at),
+            "named_now": stands_between(self._fasteners, at - 1, at) and bisect_left(self._torques, at) >= EARLY,
             "thing_near": stands_between(self._things, at - 9, end + 6),
             "given": stands_between(self._fasteners, at - 6, at) and self._bare.has("give", at - 7, at),
             "decimal": figure.form in ("decimal", "mixed"),
@@ -170,8 +205,10 @@ class BareRules:
             return {}  # "two twelves"
         if figure.form == "fraction" and not self._is_fraction(figure) and talk.text(at - 1) not in ARTICLES:
             return {}  # "half a cup"
-        if talk.text(at - 1) == "the" and figure.low <= FEW:
-            return {}  # "the two on the lock": the ones spoken of
+        if talk.text(at - 1) in ("the", "in") and figure.low <= FEW and figure.form == "cardinal":
+            return {}  # "the two on the lock": the ones spoken of; "cut in two"
+        if figure.low <= 0 or talk.text(at - 1) in ("plus", "minus"):
+            return {}  # "it's plus eight out there"
         article = talk.text(at - 1) in ARTICLES
         fastener = stands_between(self._fasteners, at - 12, end + 8) or stands_between(self._things, at - 12, end + 8)
         with_the = any(stop == at for _, stop in self._bare.between("with_the", at - 4, at))
@@ -185,10 +222,12 @@ class BareRules:
             "article_on": article and talk.text(end) == "on",
             "on_a_drive": talk.text(end) == "on"
             and (stands_between(self._drives, end, end + 5) or self._bare.has("bar", end, end + 5)),
-            "on_a_head": talk.text(end) == "on" and any(word in HEADS for word in talk.texts[end : end + 6]),
+            "on_a_head": talk.text(end) in ("on", "in")
+            and any(word in HEADS for word in talk.texts[end : end + 5])
+            and (article or "end" not in talk.texts[end : end + 5]),
             "removing": removing,
             "removing_on": removing and talk.text(end) in ("on", "and", "back"),
-            "on_thing": removing_phase and self._named_after(end),
+            "on_thing": removing_phase and talk.text(end) not in ("each", "apiece") and self._named_after(end),
             "torque_follows": stands_between(self._torques, end, end + 9) and talk.text(at - 1) != "to",
             "torque_at_once": stands_between(self._torques, end, end + 1),
             "figure_follows": fastener and not led and self._figure_follows(figure),
@@ -200,10 +239,70 @@ class BareRules:
             or self._sizes.has("plural_tools", at - 2, at),
             "pointed": self._leads("pointing", at) and fastener and nothing,
             "fastener_at_once": stands_between(self._fasteners, at - 3, at),
+            "counted_fastener": nothing and self._counted_fastener(at),
+            "again": self._said_before(figure) == "tool_size",
             "nothing_torqued": nothing and fastener,
             "measured": talk.cues.has("measured", talk.clause(at, 8, 0)[0], at),
             "led": led,
         }
+
+    def _is_name(self, figure: Figure) -> bool:
+        """ "the Teasel 28" where the title has both words; "in my twenties"."""
+        if self._talk.text(figure.number_end - 1).endswith("ties") and self._talk.text(figure.start - 2) == "in":
+            return True
+        return self._talk.text(figure.start - 1) in self._title and f"{figure.low:f}" in self._title
+
+    def _is_angle_next(self, figure: Figure) -> bool:
+        """ "nineteen, half a turn": the size, then how far."""
+        i = bisect_left(self._figure_starts, figure.end)
+        return i < len(self._figures) and self._figure_starts[i] == figure.end and "turn" in self._figures[i].labels
+
+    def _said_before(self, figure: Figure) -> str | None:
+        """ "thirteen again": what that figure was when it was said last; None where it is not told as one said before."""
+        again = self._talk.text(figure.end) == "again" or self._talk.texts[figure.start - 2 : figure.start] == (
+            "same",
+            "again",
+        )
+        if not again:
+            return None
+        before = {kind for start, low, kind in self._told if start < figure.start and low == figure.low}
+        return "tool_size" if "tool_size" in before else next(iter(before), None)
+
+    def _aired(self, at: int, end: int) -> bool:
+        """Whether tyres and gauges are spoken of, and no fastener since."""
+        low = max((i + 1 for i in self._fasteners[: bisect_left(self._fasteners, at)][-1:]), default=0)
+        return self._bare.has("aired", max(low, at - 16), end + 5)
+
+    def _counted_fastener(self, at: int) -> bool:
+        """ "two bolts, ten", "three bolts in it 17", "the four little ones 10": how many, of what, and then the size."""
+        end = at
+        while end > at - 4 and self._talk.text(end - 1) in COUNTED_FILLERS:
+            end -= 1
+        if not (stands_between(self._fasteners, end - 1, end) or self._talk.text(end - 1) == "ones"):
+            return False
+        return any(
+            self._talk.text(i) in ("one", "single") or i in self._starts or self._talk.text(i) == "couple"
+            for i in range(end - 4, end - 1)
+        )
+
+    def _taken_back(self, figure: Figure) -> bool:
+        """Whether words of correction follow at once, and another figure soon."""
+        i = bisect_left(self._figure_starts, figure.end)
+        if i == len(self._figures) or self._figure_starts[i] - figure.end > 16:
+            return False
+        following = self._figure_starts[i]
+        corrections = self._talk.cues.between("correction", figure.end, following)
+        strong = (
+            any(self._talk.texts[start:end] != ("no",) for start, end in corrections) or following - figure.end <= 3
+        )
+        return strong and any(
+            all(word in OPENING for word in self._talk.texts[figure.end : start]) for start, _ in corrections
+        )
+
+    def _corrects(self, figure: Figure) -> bool:
+        """Whether it is said in place of the figure before."""
+        i = bisect_left(self._figure_starts, figure.start)
+        return i > 0 and self._figure_starts[i - 1] >= figure.start - 18 and self._taken_back(self._figures[i - 1])
 
     def _enumerated(self, figure: Figure) -> bool:
         """Whether two more figures stand around in the same pattern, "N on the ..."."""
@@ -241,6 +340,7 @@ class BareRules:
         return (
             (not following.labels or torque)
             and not named
+            and following.low != figure.low
             and self._talk.text(following.start - 1) not in ("or", "to", "of")
         )
 
@@ -274,7 +374,10 @@ class BareRules:
 
     def _named_after(self, end: int) -> bool:
         """ "18 for these", "21 on the rod nut", "65 over there"."""
-        if self._bare.has("place", end, end + 3):
+        if any(
+            self._talk.text(stop) not in ("'s", "is", "are", "was", "were")
+            for _, stop in self._bare.between("place", end, end + 3)
+        ):
             return True
         if self._talk.text(end) not in ("on", "for"):
             return False
@@ -303,4 +406,4 @@ class BareRules:
         return self._bare.has("removing", low, min(high, end + 9)) and not self._talk.cues.has("tighten", low, high)
 
 
-HEADS = frozenset({"flats", "flat", "head", "heads", "hex", "tool", "socket"})
+HEADS = frozenset({"end", "ends", "flats", "flat", "head", "heads", "hex", "tool", "socket"})

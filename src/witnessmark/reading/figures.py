@@ -33,6 +33,12 @@ POINTED = frozenset(
         "lower",
     }
 )
+# Words that join the ends of a range.
+SPANS = frozenset(
+    tuple(words.split())
+    for words in ("to", "-", "through", "till", "until", "up to", "to about", "up till", "all the way to", "all the way up to", "up as far as",
+                  "and tops out at", "and stops at", "and goes to", "and goes up to")
+)  # fmt: skip
 MONEY = {"$": "$", "£": "£", "€": "€"}
 
 
@@ -110,6 +116,10 @@ class Talk:
     def text(self, index: int) -> str:
         """The token's text, "" outside the recording."""
         return self.texts[index] if 0 <= index < len(self.texts) else ""
+
+    def lemma(self, index: int) -> str:
+        """The token's lemma, "" outside the recording."""
+        return self.speech.lemmas[index] if 0 <= index < len(self.texts) else ""
 
     def clause(self, index: int, before: int, after: int) -> tuple[int, int]:
         """Tokens around one token, at most so many before and after, and not across a full stop or a long silence."""
@@ -239,7 +249,7 @@ def _is_range(talk: Talk, first: Figure, second: Figure) -> bool:
     if first.low >= second.low or not (first.labels == second.labels or not first.labels):
         return False
     between = talk.texts[first.end : second.start]
-    if between in (("to",), ("-",), ("through",), ("till",), ("up", "to"), ("to", "about")):
+    if between in SPANS:
         return True
     return between == ("and",) and "between" in talk.texts[max(0, first.start - 2) : first.start]
 

@@ -43,9 +43,21 @@ def place_words() -> dict[str, str]:
 
 
 @cache
+def places() -> frozenset[str]:
+    """Every word of place that has an opposite."""
+    return frozenset(word for pair in opposites() for word in pair)
+
+
+@cache
 def word_set(name: str) -> frozenset[str]:
     """One of the lists of data/place_words.toml."""
     return frozenset(tomllib.loads(read_text("place_words.toml"))[name])
+
+
+@cache
+def kind_words() -> frozenset[str]:
+    """Words of a name that the unit of a value says by itself."""
+    return word_set("kind_words")
 
 
 @cache
@@ -92,7 +104,8 @@ class View:
     mask: token spans that do not count. limit: token from which what follows does not count. fence: token of the value before, when something is
     named since. done: item -> token of its last value. reach: tokens that count before.
     siblings: items likely next, because their fellow was just told. again: the values are said once more.
-    other_one: "the bottom one" was said.
+    other_one: "the bottom one" was said. unsaid: words of names that the unit of the value says by itself ("temperature").
+    number: whether the value is of several ("they get"), of one ("that one gets"), None where that is not told.
     """
 
     at: int
@@ -105,6 +118,8 @@ class View:
     siblings: frozenset[str] = frozenset()
     again: bool = False
     other_one: bool = False
+    unsaid: frozenset[str] = frozenset()
+    number: bool | None = None
 
 
 @dataclass(frozen=True)
@@ -188,19 +203,28 @@ class Focus:
     def strengths(self, view: "View", items: Sequence[str]) -> list[Candidate]:
         """The items by strength for one value, strongest first."""
         weights = {word: self._weight(word, view) for item in items for name in self.names[item] for word in name}
-        head, plural = self._head(view), self._named_plural(view)
+        head = self._head(view)
+        plural = True if self._named_plural(view) else view.number
         found = []
         for item in items:
             done = view.done.get(item, -1)
             strength = max(
-                (self._strength(name, weights, -1 if view.again else done) for name in self.names[item]), default=0.0
+                (
+                    self._strength(
+                        tuple(word for word in name if word not in view.unsaid) or name,
+                        weights,
+                        -1 if view.again else done,
+                    )
+                    for name in self.names[item]
+                ),
+                default=0.0,
             )
             strength *= AGAIN if view.again and done >= 0 else 1.0
             fits = head is None or head in self._heads[item]
             strength *= (
                 (1.0 if fits else OTHER_HEAD)
                 * ((OTHER_ONE if view.other_one else SIBLING) if item in view.siblings else 1.0)
-                * (OTHER_NUMBER if plural and item not in self.many else 1.0)
+                * (OTHER_NUMBER if plural is not None and plural != (item in self.many) else 1.0)
             )
             strength *= OTHER_PLACE if self._out_of_place(item, view) else 1.0
             found.append(Candidate(item, strength))
@@ -273,7 +297,13 @@ class Focus:
     def _after(self, i: int, end: int) -> float:
         """A word after the value counts most in "on the ...", "for the ...": there the speaker names what the value is for."""
         distance = i - end
-        named = any(self.lemmas[j] in NAMING for j in range(max(end, i - 4), i))
+        # "33 up front", "fifty rear"
+        placed = (
+            self.lemmas[i] in places()
+            and all(self.lemmas[j] in ("up", "out", "upper", "lower") for j in range(end, i))
+            and (not self.named_between(i + 1, i + 2) or self.lemmas[i + 1] in places())
+        )
+        named = placed or any(self.lemmas[j] in NAMING for j in range(max(end, i - 4), i))
         weight, half_life = (AFTER_NAMED, AFTER_NAMED_HALF_LIFE) if named else (AFTER, AFTER_HALF_LIFE)
         return weight * float(0.5 ** (distance / half_life))
 

@@ -1,7 +1,7 @@
 """Grades of fluids and the like as they are spoken: "ten w forty", "dot four", "GL 5"."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -16,6 +16,7 @@ PREFIXES = {
     ("iso",): "ISO ",
     ("nlgi",): "NLGI ",
     ("vg",): "ISO VG ",
+    ("merv",): "MERV ",
 }
 # Grades go by whole numbers within each series; others after these words are addresses, sizes or counts.
 SERIES = {
@@ -25,6 +26,7 @@ SERIES = {
     "ISO ": range(2, 1501),
     "NLGI ": range(0, 7),
     "ISO VG ": range(2, 1501),
+    "MERV ": range(1, 21),
 }
 
 
@@ -37,13 +39,19 @@ class GradeSaid:
     grade: str
 
 
-def find_grades(texts: Sequence[str], said: Sequence[Number]) -> tuple[GradeSaid, ...]:
-    """All grades of a recording, in order. said: the numbers among its tokens."""
+def find_grades(texts: Sequence[str], said: Sequence[Number], printed: Iterable[str] = ()) -> tuple[GradeSaid, ...]:
+    """All grades of a recording, in order. said: the numbers among its tokens. printed: the table's grades, of which those of letters alone are sought too."""
+    letters = {grade.casefold(): grade for grade in printed if grade.isalpha() and len(grade) > 1 and grade.isupper()}
     numbers = {number.start: number for number in said}
     ends = {number.end: number for number in numbers.values()}
     found: list[GradeSaid] = []
     for i in range(len(texts)):
-        grade = _viscosity(texts, i, numbers, ends) or _prefixed(texts, i, numbers)
+        grade = (
+            _viscosity(texts, i, numbers, ends)
+            or _prefixed(texts, i, numbers)
+            or _grease(texts, i, numbers)
+            or _lettered(texts, i, letters)
+        )
         if grade is not None and (not found or grade.start >= found[-1].end):
             found.append(grade)
     return tuple(found)
@@ -84,12 +92,30 @@ def _prefixed(texts: Sequence[str], i: int, numbers: dict[int, Number]) -> Grade
     return None
 
 
+def _grease(texts: Sequence[str], i: int, numbers: dict[int, Number]) -> GradeSaid | None:
+    """ "a tub of number two bearing grease"."""
+    figure = _whole(numbers.get(i + 1)) if texts[i] in ("number", "#") else None
+    if figure is None or figure not in SERIES["NLGI "] or "grease" not in texts[i + 2 : i + 5]:
+        return None
+    return GradeSaid(i, numbers[i + 1].end, f"NLGI {figure}")
+
+
+def _lettered(texts: Sequence[str], i: int, letters: dict[str, str]) -> GradeSaid | None:
+    """A grade of letters alone, as a word or letter by letter: "utto", "u t t o"."""
+    if texts[i] in letters:
+        return GradeSaid(i, i + 1, letters[texts[i]])
+    for spelled, grade in letters.items():
+        if len(texts[i]) == 1 and tuple(texts[i : i + len(spelled)]) == tuple(spelled):
+            return GradeSaid(i, i + len(spelled), grade)
+    return None
+
+
 def grade_parts(grade: str) -> frozenset[tuple[str, str]]:
     """The grades in a text as (series, grade): "GL-5 75W-90" is of the series GL and of the viscosities (W)."""
     text = grade.upper()
     found = {("W", f"{int(cold)}W-{int(hot)}") for cold, hot in re.findall(r"(\d{1,3})W-?(\d{1,3})", text)}
     found |= {
         (series, number)
-        for series, number in re.findall(r"(DOT|GL|SAE|ISO VG|ISO|NLGI)[- ]?(\d+(?:\.\d)?)(?!\d*W)", text)
+        for series, number in re.findall(r"(DOT|GL|SAE|ISO VG|ISO|NLGI|MERV)[- ]?(\d+(?:\.\d)?)(?!\d*W)", text)
     }
     return frozenset(found)

@@ -7,14 +7,18 @@ from dataclasses import dataclass
 
 from witnessmark.reading.bare import BareRules
 from witnessmark.reading.figures import Figure, Talk, plain_figure, stands_between
+from witnessmark.reading.focus import Focus
+from witnessmark.reading.measuring import MeasuringRules
 from witnessmark.reading.sightings import Sighting, fastener_places
 from witnessmark.reading.sizes import SizeRules, SizeSaid
+from witnessmark.specs.table import SpecTable
 from witnessmark.units import dimension
 
 # What a unit's dimension makes of a figure when nothing nearer tells.
 BY_DIMENSION = {
     "torque": "torque", "pressure": "pressure", "volume": "capacity", "angle": "angle", "temperature": "temperature", "mass": "mass",
     "voltage": "voltage", "resistance": "resistance", "rotation": "speed", "speed": "speed", "money": "money", "length": "length", "force": "mass",
+    "current": "current", "capacitance": "capacitance", "flow": "flow",
 }  # fmt: skip
 DISTANCES = frozenset({"km", "mi"})
 OTHERWISE_TOLD = frozenset(
@@ -24,6 +28,9 @@ OTHERWISE_TOLD = frozenset(
         "temperature",
         "voltage",
         "resistance",
+        "current",
+        "capacitance",
+        "flow",
         "speed",
         "gap",
         "thickness",
@@ -34,6 +41,7 @@ OTHERWISE_TOLD = frozenset(
     }
 )
 LEADING_UP = frozenset(["is", "'s", "it", "that", "of", "about", "would", "be", "'d"])
+PLACES = frozenset({"front", "rear", "back", "cold", "hot", "warm"})  # "forty five front and fifty at the back"
 SHARED_REACH = 14  # tokens over which a bare figure takes the unit of one that stands in parallel
 
 
@@ -56,13 +64,20 @@ class KindRules:
     """Kinds of all figures of a recording: first those with a unit, then the bare ones, which look at their neighbours."""
 
     def __init__(
-        self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], things: Sequence[int]
+        self,
+        talk: Talk,
+        figures: Sequence[Figure],
+        sightings: Sequence[Sighting],
+        things: Sequence[int],
+        table: SpecTable,
+        focus: Focus,
     ) -> None:
         self._talk, self._figures = talk, figures
         self._fasteners = fastener_places(talk.speech, sightings)
         self._tools = {s.start for s in sightings if s.kind == "tool"}
         self._sizes = SizeRules(talk, figures, sightings, self._fasteners)
-        self._bare_rules = BareRules(talk, figures, sightings, self._fasteners, things)
+        self._bare_rules = BareRules(talk, figures, sightings, self._fasteners, things, focus.title)
+        self._measuring = MeasuringRules(talk, table, focus, figures, self._fasteners)
         self._read: dict[int, Measured] = {}
         self._told: list[int] = []  # figures whose unit was said
         attached = {i for figure in figures for i in range(figure.number_end, figure.end)}
@@ -92,7 +107,8 @@ class KindRules:
 
     def _note(self, found: Measured) -> None:
         self._read[found.figure.start] = found
-        self._bare_rules.note(found.kind, found.figure.start)
+        self._bare_rules.note(found.kind, found.figure)
+        self._measuring.note(found.figure, found.kind)
 
     def _with_unit(self, figure: Figure) -> None:
         size = self._sizes.size_of(figure)
@@ -161,21 +177,29 @@ class KindRules:
         trailing = self._trailing_unit(figure) or self._leading_unit(figure)
         if trailing:
             return Measured(figure, "torque", trailing, False)
+        beside = self._talk.text(figure.end) in PLACES
+        measured = self._measuring.of(figure) if beside or self._stands_alone(figure) else None
+        if measured:
+            return Measured(figure, measured[0], measured[1], True)
         neighbour = self._neighbour(figure)
+        if neighbour is not None and self._parted(figure, neighbour.figure):
+            neighbour = None
         kind = neighbour.kind if neighbour is not None else None
         decided = self._bare_rules.decide(figure, kind in OTHERWISE_TOLD or kind == "money")
         if decided == "torque":
             return Measured(figure, "torque", None, True)
         if decided == "tool_size":
             return self._sized(figure)
-        if (
-            neighbour is not None
-            and kind in OTHERWISE_TOLD
-            and figure.form != "fraction"
-            and self._bare_rules.stands_free(figure)
-        ):
+        if neighbour is not None and kind in OTHERWISE_TOLD and self._stands_alone(figure):
             return Measured(figure, neighbour.kind, neighbour.unit, True)
         return Measured(figure, "count", None, True)
+
+    def _stands_alone(self, figure: Figure) -> bool:
+        return figure.form != "fraction" and self._bare_rules.stands_free(figure)
+
+    def _parted(self, figure: Figure, other: Figure) -> bool:
+        """Whether a fastener is named between two figures: "120 millilitres, filler bolt thirteen"."""
+        return stands_between(self._fasteners, min(figure.end, other.end), max(figure.start, other.start))
 
     def _sized(self, figure: Figure) -> Measured:
         size = self._sizes.bare_size(figure)

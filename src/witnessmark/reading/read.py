@@ -25,14 +25,16 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
     """All mentions of a recording, in order of time. title: what the recording is about."""
     talk = Talk(speech)
     sightings = find_sightings(speech, table)
-    grades = find_grades(talk.texts, talk.numbers)
+    grades = find_grades(
+        talk.texts, talk.numbers, (row.grade for row in table.rows if row.kind == "grade" and row.grade)
+    )
     covered = {i for grade in grades for i in range(grade.start, grade.end)}
     figures = [figure for figure in find_figures(talk) if not covered & set(range(figure.start, figure.number_end))]
     focus = focus_on(
         table, speech, title, [(s.start, s.end) for s in sightings if s.kind != "fastener" and s.item is None]
     )
     things = focus.sayings(row.item for row in table.rows if row.kind == "torque")
-    found = KindRules(talk, figures, sightings, things).read()
+    found = KindRules(talk, figures, sightings, things, table, focus).read()
     mentions = _mentions(talk, table, focus, sightings, found, things)
     mentions += _grade_mentions(talk, table, focus, sightings, grades)
     mentions.sort(key=lambda mention: mention.first)

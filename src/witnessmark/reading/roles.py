@@ -8,6 +8,9 @@ from witnessmark.reading.figures import Talk
 from witnessmark.reading.kinds import Measured
 from witnessmark.reading.sightings import Sighting
 
+COMPARED_REACH = 9  # tokens between what was measured and what it should be
+BREAKS = frozenset({".", "?", "!"})
+
 Role = Literal["stated", "measured", "retracted", "warned", "hearsay", "other_machine", "of_tool"]
 
 
@@ -46,7 +49,9 @@ class RoleRules:
             return "other_machine"
         if self._of_tool(index):
             return "of_tool"
-        if self._found[index].kind not in ("torque", "tool_size", "grade") and self._measured(low, high, figure.start):
+        if self._found[index].kind not in ("torque", "tool_size", "grade") and (
+            self._measured(low, high, figure.start) or self._compared(index)
+        ):
             return "measured"
         return "stated"
 
@@ -65,7 +70,9 @@ class RoleRules:
 
     def retraction(self, index: int) -> tuple[int, int] | None:
         """Tokens between a figure that is taken back and the one said instead: what is named there belongs to the former."""
-        return (self._found[index].figure.end, self._starts[index + 1]) if self._retracted(index) else None
+        if not self._retracted(index) or self._found[index].figure.low == self._found[index + 1].figure.low:
+            return None  # "twenty, no, that's the pins, twenty newton metres": the same figure once more, and of what
+        return self._found[index].figure.end, self._starts[index + 1]
 
     def _previous_end(self, index: int) -> int:
         return self._found[index - 1].figure.end if index else 0
@@ -169,6 +176,18 @@ class RoleRules:
             return True
         adjective = one.kind != "torque" and not self._talk.text(end - 1).endswith("s")
         return adjective and bool(self._tools & {end, end + 1} or self._talk.cues.has("vessel", end, end + 1))
+
+    def _compared(self, index: int) -> bool:
+        """ "main to earth is 41 ohms and the sheet wants 62 to 70": one told plainly, then at once what it should be, was measured."""
+        one = self._found[index]
+        if index + 1 == len(self._found) or one.kind in ("interval", "duration", "distance") or self.specified(index):
+            return False
+        following = self._found[index + 1]
+        start, end = one.figure.end, following.figure.start
+        if following.kind != one.kind or end - start > COMPARED_REACH or one.figure.is_range:
+            return False
+        cues = self._talk.cues
+        return cues.has("compared", start, end) and not any(word in BREAKS for word in self._talk.texts[start:end])
 
     def _measured(self, low: int, high: int, at: int) -> bool:
         """The nearest word that tells decides: "the book says two", "the ruler says nine"."""

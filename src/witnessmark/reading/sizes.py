@@ -9,8 +9,13 @@ from witnessmark.language.cues import Cues
 from witnessmark.language.speech import breaks_after, is_word
 from witnessmark.reading.figures import Figure, Talk, stands_between
 from witnessmark.reading.sightings import Sighting
+from witnessmark.units import dimension
 
 _CODE = re.compile(r"(tp|ph|pz|t|e)(\d{1,3})$")
+POINTING = frozenset({"the", "those", "these"})
+FEW = 4
+AWAY = frozenset({"back", "proud", "deep", "apart", "away", "clear", "across", "wide", "thick", "tall"})
+LARGEST_MM = 70  # no spanner of these trades is wider
 CHAIN = 12  # tokens over which a list of sizes goes on
 ARTICLES = frozenset(
     {
@@ -31,6 +36,8 @@ ARTICLES = frozenset(
         "big",
         "old",
         "little",
+        "bitty",
+        "wee",
     }
 )
 
@@ -53,6 +60,8 @@ class SizeRules:
     ) -> None:
         self._talk = talk
         self._starts = {figure.start for figure in figures}
+        self._torques = [f.start for f in figures if f.labels and dimension(f.labels[0]) == "torque" and not f.short]
+        self._ends = {figure.number_end - 1 for figure in figures}
         self._cues: Cues = talk.size_cues
         self._heads = {s.start: s for s in sightings if "sizing:head" in s.traits}
         self._fasteners = fasteners
@@ -95,7 +104,11 @@ class SizeRules:
         if lettered:
             return lettered
         if not figure.labels:
-            return self._bare(figure)
+            return None if self._is_timber(figure) else self._bare(figure)
+        if self._plural_s(figure):
+            return SizeSaid(figure.start, figure.end, figure.low, "mm")
+        if figure.low > LARGEST_MM:
+            return None
         if "mm" in figure.labels and figure.low == figure.low.to_integral_value():
             return self._said(figure, "mm") if self._is_metric_size(figure) else None
         if figure.labels[0] == "mm" and figure.low % 1 == Decimal("0.5") and self._singular_tool_follows(figure):
@@ -111,6 +124,20 @@ class SizeRules:
         ):
             return self._said(figure, "in")
         return None
+
+    def _is_timber(self, figure: Figure) -> bool:
+        """ "a two by six", "four by four": a piece of wood, or the drive of a car."""
+        before, after = figure.start - 1, figure.number_end
+        joined = (self._talk.text(before) == "by" and before - 1 in self._ends) or (
+            self._talk.text(after) == "by" and after + 1 in self._starts
+        )
+        return joined and figure.form == "cardinal"
+
+    def _plural_s(self, figure: Figure) -> bool:
+        """ "two bolts, 10s": the captions write the plural like seconds."""
+        if "s" not in figure.labels or self._talk.text(figure.number_end) != "s" or figure.low > LARGEST_MM:
+            return False
+        return stands_between(self._fasteners, figure.start - 8, figure.end + 4)
 
     def _said(self, figure: Figure, system: str) -> SizeSaid:
         return SizeSaid(figure.start, figure.end, figure.low, system)
@@ -147,9 +174,23 @@ class SizeRules:
         stop = next((i for i in range(figure.end, figure.end + 3) if not is_word(talk.text(i))), figure.end + 3)
         if any(kinds.has(kind, figure.end, stop) for kind in lengths) or talk.text(figure.end) == "of":
             return False
+        if talk.text(figure.end) in AWAY and talk.text(figure.end + 1) not in (
+            "it",
+            "them",
+            "that",
+            "those",
+            "out",
+            "off",
+            "on",
+        ):
+            return False  # "six millimetres back"
         if talk.text(figure.start - 1) in ("over", "under", "than", "least", "most", "about", "above", "below"):
             return False
-        if self._cues.has("on_the", figure.end, figure.end + 4) or self._in_list(figure):
+        if (
+            self._cues.has("on_the", figure.end, figure.end + 4)
+            or self._in_list(figure)
+            or self._torque_follows(figure)
+        ):
             return True
         low, high = talk.clause(figure.start, 16, 8)
         if talk.cues.has("measured", max(low, figure.start - 7), figure.start):
@@ -165,6 +206,10 @@ class SizeRules:
         )
         near = stands_between(self._fasteners, low, high)
         return near or self._talks_of_fasteners(low, high) or (named and free)
+
+    def _torque_follows(self, figure: Figure) -> bool:
+        """ "four bolts, 17 mm, 25 Nm": the size, then at once the torque."""
+        return any(figure.end < start <= figure.end + 2 for start in self._torques)
 
     def _talks_of_fasteners(self, low: int, high: int) -> bool:
         return self._cues.has("fastener", low, high) or self._cues.has("head", low, high)
@@ -192,6 +237,8 @@ class SizeRules:
             return None
         if self._singular_tool_follows(figure):
             return self.bare_size(figure)
+        if self._talk.text(figure.start - 1) in POINTING and figure.low <= FEW and figure.form == "cardinal":
+            return None  # "a nineteen for the two big ones"
         if self._cues.has("counted", figure.end, figure.end + 3) or (
             figure.end in self._starts and self._talk.text(figure.end).endswith("s")
         ):
