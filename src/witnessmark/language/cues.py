@@ -1,12 +1,11 @@
 """Where in a recording the words stand that tell how something is meant (data/cues.toml)."""
 
-import tomllib
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.language.phrases import Phrases
 from witnessmark.language.vocabulary import tokens_of
 
@@ -14,7 +13,7 @@ from witnessmark.language.vocabulary import tokens_of
 @cache
 def _phrases(file: str, section: str) -> Phrases[str]:
     """Every phrase of one section of a data file, with its group."""
-    groups: dict[str, list[str]] = tomllib.loads(read_text(file))[section]
+    groups: dict[str, list[str]] = read_toml(file)[section]
     return Phrases((_tokens(form), group) for group, forms in groups.items() for form in forms)
 
 

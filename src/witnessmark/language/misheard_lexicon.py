@@ -1,15 +1,14 @@
 """The terms that a recording may hold, laid out for finding the words that sound like them."""
 
 import re
-import tomllib
 from collections import defaultdict
 from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
-from importlib import resources
 from itertools import pairwise
-from typing import Any, Final, Generic, TypeVar
+from typing import Final, Generic, TypeVar
 
+from witnessmark.data import read_toml
 from witnessmark.language.sounds import NAME, commonness, pronounce_all, skeleton
 
 _T = TypeVar("_T", bound=Hashable)
@@ -85,11 +84,11 @@ class Everyday:
 @lru_cache(maxsize=1)
 def everyday() -> Everyday:
     """The words of ordinary English that decide where a trade word cannot stand."""
-    text = (resources.files("witnessmark") / "data" / "pronunciation" / "everyday.toml").read_text(encoding="utf-8")
-    data: dict[str, Any] = tomllib.loads(text)
-    company = {word: frozenset(near) for word, near in data.pop("company").items()}
-    phrases = frozenset(tuple(phrase.split()) for phrase in data.pop("phrases"))
-    return Everyday(**{name: frozenset(words) for name, words in data.items()}, phrases=phrases, company=company)
+    data = read_toml("pronunciation/everyday.toml")
+    company = {word: frozenset(near) for word, near in data["company"].items()}
+    phrases = frozenset(tuple(phrase.split()) for phrase in data["phrases"])
+    words = {name: frozenset(words) for name, words in data.items() if name not in ("company", "phrases")}
+    return Everyday(**words, phrases=phrases, company=company)
 
 
 @lru_cache(maxsize=20_000)
