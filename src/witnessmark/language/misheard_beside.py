@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from witnessmark.language.misheard_lexicon import EXPECTED, OWN, TRADE, Term, same_word, singular, stem
+from witnessmark.language.misheard_lexicon import EXPECTED, OWN, TRADE, same_word, singular, stem
 from witnessmark.language.misheard_model import Candidate, Misheard
 from witnessmark.language.misheard_text import LONGEST, Text, rarity, reading
 from witnessmark.language.sounds import nearest
@@ -52,10 +52,10 @@ def beside(text: Text) -> Iterator[Candidate]:
     """Garbles next to a word that is right: each word of the text against what stands next to it in some name."""
     for anchor, word in enumerate(text.words):
         key = singular(word)
-        for step, table in ((1, text.lexicon.after), (-1, text.lexicon.before)):
-            if key not in table:
-                continue
+        for step in (1, -1):
             fellows = text.lexicon.fellows(key, step)
+            if fellows is None:
+                continue
             for length in range(1, LONGEST + 1):
                 start = anchor + 1 if step > 0 else anchor - length
                 if not text.plain(start if step < 0 else start + length - 1):
@@ -104,13 +104,13 @@ def _stretch(text: Text, place: _Beside) -> _Stretch:
     origin, close = min(place.anchor, place.start), max(place.anchor + 1, place.end)
     anchor, fellow = singular(text.words[place.anchor]), singular(place.fellow)
     pair = (anchor, fellow) if place.step > 0 else (fellow, anchor)
-    terms = text.lexicon.containing[pair]
-    reached = [(*_reach(text, term, pair, origin, close), term) for term in terms]
-    back, ahead, term = max(reached, key=lambda reach: reach[0] + reach[1])
-    own = any(term.weight >= OWN for term in terms)
+    places = text.lexicon.places(*pair)
+    reached = [(*_reach(text, words, at, origin, close), len(words), term) for words, at, term in places]
+    back, ahead, length, term = max(reached, key=lambda reach: reach[0] + reach[1])
+    own = any(term.weight >= OWN for _, _, term in places)
     longer = back + ahead > 0
-    whole = longer and back + ahead + 2 == len(term.name.split())
-    return _Stretch(origin - back, close + ahead, term.kind, own, longer, whole, len(terms))
+    whole = longer and back + ahead + 2 == length
+    return _Stretch(origin - back, close + ahead, term.kind, own, longer, whole, len(places))
 
 
 def _core(text: Text, place: _Beside) -> tuple[str, str]:
@@ -203,7 +203,11 @@ def _doubt_of_function_word(text: Text, place: _Beside) -> float:
     It seldom stands for the next word of a name: where the name goes on behind it, or where grammar has no use for it.
     """
     following = text.at(place.end)
-    if place.step > 0 and text.lexicon.goes_on(place.meant, following) and following not in text.lists.function_words:
+    if (
+        place.step > 0
+        and text.lexicon.places(singular(place.meant), singular(following))
+        and following not in text.lists.function_words
+    ):
         return 0.1
     odd = place.step > 0 and place.weight >= OWN and text.words[place.start] in text.lists.seldom_after_nouns
     return 0.03 if odd and following not in text.lists.determiners and following not in text.lexicon.weights else 0.3
@@ -236,10 +240,8 @@ def _widened(text: Text, place: _Beside, stretch: _Stretch, apart: float, allowa
     return Candidate(found, margin)
 
 
-def _reach(text: Text, term: Term, pair: tuple[str, str], origin: int, close: int) -> tuple[int, int]:
-    """How many further words of the term stand in the text before origin and from close on."""
-    words = term.name.split()
-    at = next(i for i in range(len(words) - 1) if (singular(words[i]), singular(words[i + 1])) == pair)
+def _reach(text: Text, words: tuple[str, ...], at: int, origin: int, close: int) -> tuple[int, int]:
+    """How many further words of a term, beyond those at `at` and next, stand in the text before origin and from close on."""
     back = ahead = 0
     while at - back > 0 and same_word(text.at(origin - back - 1), words[at - back - 1]):
         back += 1
