@@ -1,8 +1,7 @@
 """Garbles beside a word that is right, which names its fellow: break pads -> brake pads."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from witnessmark.language.misheard_lexicon import EXPECTED, OWN, TRADE, same_word, singular, stem
 from witnessmark.language.misheard_model import Candidate, Misheard
@@ -31,8 +30,7 @@ _MOST_BEHIND_NAMED: Final = 0.15
 """The same where the two are well known and an article before them makes them a name (the hose clap)."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Beside:
+class _Beside(NamedTuple):
     """A run of words next to a right word (anchor), and the word that it sounds like.
 
     step: 1 behind the anchor, -1 before it. meant: the word as it would have been said; fellow: as the name beside
@@ -74,6 +72,9 @@ def _judge_beside(text: Text, place: _Beside) -> Iterator[Candidate]:
         return
     if place.step > 0 and place.weight < OWN and text.words[place.anchor] in text.lists.units:
         return  # what follows a measure is told by the measure, not by a name: an inch pound is
+    most = _allowed_beside(text, place, _BEST)
+    if most <= 0 or _cost_beside(text, place, most) > most:
+        return
     stretch = _stretch(text, place)
     allowance = _allowed_beside(text, place, stretch)
     if allowance <= 0:
@@ -83,8 +84,7 @@ def _judge_beside(text: Text, place: _Beside) -> Iterator[Candidate]:
         yield _widened(text, place, stretch, apart, allowance)
 
 
-@dataclass(frozen=True, slots=True)
-class _Stretch:
+class _Stretch(NamedTuple):
     """The longest stretch of a name that stands in the text once a garble is read as meant.
 
     start, end: tokens, end exclusive. own: the name is of the recording's own table. longer: the stretch is of three
@@ -98,6 +98,10 @@ class _Stretch:
     longer: bool
     whole: bool
     names: int
+
+
+_BEST: Final = _Stretch(0, 0, "", own=True, longer=True, whole=True, names=9)
+"""What no stretch is allowed more than: most places need no other look."""
 
 
 def _stretch(text: Text, place: _Beside) -> _Stretch:
@@ -137,7 +141,7 @@ def _cost_beside(text: Text, place: _Beside, limit: float) -> float:
         return apart
     pair = ((word, *heard), (word, *meant)) if place.step > 0 else ((*heard, word), (*meant, word))
     longer, fellow = len(reading(pair[0])[0]), max(len(reading(heard)[0]), len(reading(meant)[0]))
-    return min(apart, nearest(reading(pair[0]), reading(pair[1]), limit) * longer / fellow)
+    return min(apart, nearest(reading(pair[0]), reading(pair[1]), limit * fellow / longer) * longer / fellow)
 
 
 def _allowed_beside(text: Text, place: _Beside, stretch: _Stretch) -> float:

@@ -192,8 +192,8 @@ class SkeletonIndex(Generic[_T]):
                 near.update(self._less.get(bones, ()))
                 near.update(less_one(bones))
             if len(bones) >= swap_from:
-                near.update(*(self._less.get(less, ()) for less in less_one(bones)))
-        return {value for bones in near for value in self._whole.get(bones, ())}
+                near.update(*[self._less[less] for less in less_one(bones) if less in self._less])
+        return set().union(*[self._whole[bones] for bones in near if bones in self._whole])
 
 
 Place = tuple[tuple[str, ...], int, Term]

@@ -1,6 +1,7 @@
 """The actions that are said: verbs with what they act on, and where each is to be done."""
 
 from collections.abc import Iterator
+from functools import cache
 
 from witnessmark.procedure.assured import read_assured
 from witnessmark.procedure.bare import used_on
@@ -37,14 +38,21 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
 
 def _repeated_at(spoken: Spoken, index: int) -> Action | None:
     """ "The other side is the same"."""
-    table = phrase_table("verbs", "repeated")
-    for form in table["forms"]:
-        words = tuple(form.split())
-        if spoken.texts[index : index + len(words)] == words:
-            what = Deed(tuple(table["told"].split()), "prepare")
-            end = index + len(words)
+    for words in _repeats().get(spoken.texts[index], ()):
+        end = index + len(words)
+        if spoken.texts[index:end] == words:
+            what = Deed(tuple(phrase_table("verbs", "repeated")["told"].split()), "prepare")
             return Action(index, end, what, None, Tail([], end), False, "verb", sure=True)
     return None
+
+
+@cache
+def _repeats() -> dict[str, list[tuple[str, ...]]]:
+    """The forms of "the same again", by their first word."""
+    forms: dict[str, list[tuple[str, ...]]] = {}
+    for form in phrase_table("verbs", "repeated")["forms"]:
+        forms.setdefault(form.split()[0], []).append(tuple(form.split()))
+    return forms
 
 
 def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
