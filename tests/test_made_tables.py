@@ -14,6 +14,7 @@ from witnessmark.procedure.lexicon import deeds
 sys.path.insert(0, str(Path(__file__).parents[1] / "benchmarks"))
 
 import make_inflections
+import make_trade_sounds
 
 DATA = resources.files("witnessmark") / "data"
 
@@ -42,3 +43,10 @@ def test_the_verbs_of_the_action_vocabulary_need_no_rules():
         said[0] for said in deeds() if said[0].isalpha() and line_of("inflection/verbs.tsv", said[0]) is None
     )
     assert not missing, "run: python benchmarks/make_inflections.py src/witnessmark/data/inflection"
+
+
+def test_every_name_of_the_vocabulary_sounds_as_the_rules_say():
+    made = "".join(make_trade_sounds.lines()).encode()
+    assert (DATA / "pronunciation" / "trade_sounds.tsv").read_bytes() == made, (
+        "run: python benchmarks/make_trade_sounds.py src/witnessmark/data/pronunciation"
+    )

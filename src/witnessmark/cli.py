@@ -207,7 +207,7 @@ def _print_notes(notes: Iterable[str]) -> None:
 def main(arguments: Sequence[str] | None = None) -> NoReturn:
     """Run a command and end with its exit code; every error is one line on standard error."""
     # A command lives for seconds and builds many small tables: collecting among them took a fifth of its time and freed nothing.
-    gc.set_threshold(200_000)
+    gc.set_threshold(1_000_000)
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")

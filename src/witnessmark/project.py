@@ -11,6 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 from rapidfuzz import fuzz, process
 
 from witnessmark.errors import InputError
+from witnessmark.size_limit import check_file
 from witnessmark.units import label_of
 
 PROJECT_FILE = "repair.toml"
@@ -129,6 +130,7 @@ def read_project(folder: Path) -> Project:
 
 def _parsed(folder: Path) -> dict[str, Any]:
     try:
+        check_file(folder / PROJECT_FILE, PROJECT_FILE, "a project's settings")
         data = (folder / PROJECT_FILE).read_bytes()
     except OSError as why:
         problem = (

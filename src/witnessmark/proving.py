@@ -1,13 +1,10 @@
 """The proof of many projects, on as many cores as are free: each in a process of its own, told in the order asked for."""
 
 import gc
-import multiprocessing
 import os
 import signal
 import threading
 from collections.abc import Generator, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor
-from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -17,6 +14,8 @@ from witnessmark.errors import InputError, told
 from witnessmark.progress import working
 
 if TYPE_CHECKING:
+    from concurrent.futures import Future, ProcessPoolExecutor
+
     from witnessmark.examination import Examination
     from witnessmark.proof.model import Finding
 
@@ -92,6 +91,8 @@ def _doing(folder: Path, done: int, total: int) -> str:
 
 
 def _answer(folder: Path, future: "Future[Proved]") -> Proved:
+    from concurrent.futures.process import BrokenProcessPool
+
     try:
         return future.result()
     except BrokenProcessPool:
@@ -101,8 +102,12 @@ def _answer(folder: Path, future: "Future[Proved]") -> Proved:
 
 
 @contextmanager
-def _pool(jobs: int) -> Iterator[ProcessPoolExecutor]:
+def _pool(jobs: int) -> Iterator["ProcessPoolExecutor"]:
     """Processes started afresh, so that they are the same on every system, and none of them left at the end."""
+    # Most often one project is asked for, and these modules take long to load.
+    import multiprocessing
+    from concurrent.futures import ProcessPoolExecutor
+
     pool = ProcessPoolExecutor(jobs, multiprocessing.get_context("spawn"), _begin, gc.get_threshold())
     try:
         yield pool
@@ -137,6 +142,8 @@ def _begin(*garbage: int) -> None:
 
 
 def _end_with_parent() -> None:
+    import multiprocessing
+
     parent = multiprocessing.parent_process()
     if parent is not None:
         parent.join()

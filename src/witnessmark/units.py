@@ -5,7 +5,6 @@ numbers: a conversion is exact wherever the definition is, and rounded only when
 """
 
 import re
-import tomllib
 import unicodedata
 from collections import defaultdict
 from collections.abc import Iterable
@@ -15,6 +14,8 @@ from fractions import Fraction
 from functools import cache
 from importlib.resources import as_file, files
 from typing import TYPE_CHECKING, Literal
+
+from witnessmark.data import read_toml
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -48,7 +49,7 @@ class Unit:
 @cache
 def units() -> dict[str, Unit]:
     """Every unit by its label, in the order of data/units.toml."""
-    table = tomllib.loads((DATA / "units.toml").read_text(encoding="utf-8"))
+    table = read_toml("units.toml")
     found = {}
     for row in table["unit"]:
         label, dimension = row["label"], row["dimension"]

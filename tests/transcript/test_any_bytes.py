@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from witnessmark.errors import InputError
 from witnessmark.language.numbers import read_numbers
-from witnessmark.transcript.reader import LARGEST, parse_transcript
+from witnessmark.size_limit import LARGEST
+from witnessmark.transcript.reader import parse_transcript
 
 HEADS = (
     "WEBVTT\n\n", "WEBVTT\n\n00:00:01.000 --> 00:00:03.000\n", "1\n00:00:01,000 --> 00:00:03,000\n", "0:00:01.000,0:00:03.000\n",

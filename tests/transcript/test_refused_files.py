@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from witnessmark.errors import InputError
+from witnessmark.size_limit import LARGEST
 from witnessmark.transcript import parse_transcript, read_transcript
-from witnessmark.transcript.reader import LARGEST
 
 REFUSED = {
     "empty": (b"", "is empty"),

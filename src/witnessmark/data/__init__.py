@@ -1,10 +1,12 @@
 """Facts of the trade as tables: every row or file names its source."""
 
 import csv
+import tomllib
 from bisect import bisect_left
 from functools import cache
 from importlib.resources import files
 from io import StringIO
+from typing import Any
 
 
 def read_text(name: str) -> str:
@@ -17,6 +19,12 @@ def read_rows(name: str) -> list[dict[str, str]]:
     return [
         {key: (cell or "").strip() for key, cell in row.items()} for row in csv.DictReader(StringIO(read_text(name)))
     ]
+
+
+@cache
+def read_toml(name: str) -> dict[str, Any]:
+    """One packaged TOML file, read once: what is given out is shared, so take it as it is."""
+    return tomllib.loads(read_text(name))
 
 
 @cache

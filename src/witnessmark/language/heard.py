@@ -1,6 +1,7 @@
 """Misheard words put right before reading: the creator's fixed corrections, then what sounds like the trade's words."""
 
 from collections.abc import Callable, Sequence
+from functools import cache
 
 from witnessmark.language.misheard import Term, find_misheard
 from witnessmark.language.numbers import read_numbers
@@ -55,5 +56,11 @@ def _terms(project: Project, table: SpecTable) -> tuple[Term, ...]:
     return (
         *(Term(name, "item", TABLE_WEIGHT) for name in named),
         *(Term(word, "word", TABLE_WEIGHT) for word in own),
-        *(Term(form, term.kind, VOCABULARY_WEIGHT) for term in terms() for form in (*term.forms, *term.short)),
+        *vocabulary_terms(),
     )
+
+
+@cache
+def vocabulary_terms() -> tuple[Term, ...]:
+    """Every name of the packaged vocabulary."""
+    return tuple(Term(form, term.kind, VOCABULARY_WEIGHT) for term in terms() for form in (*term.forms, *term.short))

@@ -21,8 +21,12 @@ _FOR_MORE: Final = 0.06
 """By how much a long word in the place of a noun may go past what it is allowed."""
 _MOST_FOR_MORE: Final = 0.11
 """The most that it may be apart all the same."""
+_FOR_WEIGHT: Final = 0.05
+"""What the weight of a form adds."""
 _MOST_FOR_FORM: Final = 0.14
 """The most that a form itself can add to either: its weight, its company, its having been said."""
+_MOST_FOR_RUN: Final = 0.08
+"""The same for several words that do not stand where a noun is wanted."""
 _MOST_OF_TRADE: Final = 0.045
 """A single word of the trade at large that nothing in the recording asks for must sound this near."""
 _MOST_OF_SAID: Final = 0.09
@@ -39,19 +43,24 @@ def alone(text: Text) -> Iterator[Candidate]:
             if not text.open_run(start, end) or (length == 1 and not _may_be_wrong(text, start)):
                 continue
             allowed = _allowed_word(text, start) if length == 1 else _allowed_run(text, start, end)
-            if allowed + _MOST_FOR_FORM > 0:
-                yield from _judge(text, start, end, allowed)
+            more = _MOST_FOR_FORM if length == 1 or _noun_wanted(text, start, end) else _MOST_FOR_RUN
+            if allowed + more > 0:
+                yield from _judge(text, start, end, allowed, allowed + more)
 
 
-def _judge(text: Text, start: int, end: int, allowed: float) -> Iterator[Candidate]:
+def _judge(text: Text, start: int, end: int, allowed: float, most: float) -> Iterator[Candidate]:
+    """What the run may stand for. allowed: what the place allows; most: what it may allow the heaviest form at best."""
     heard = text.words[start:end]
-    sounds, most = reading(heard), allowed + _MOST_FOR_FORM
-    near = sorted(text.lexicon.index.near(sounds, 4))
+    sounds = reading(heard)
+    near = text.lexicon.index.near(sounds, 4)
     edits = most_edits(len(sounds[0]), most)
-    for said, _, _ in extract(sounds[0], near, scorer=Levenshtein.distance, score_cutoff=edits, limit=None):
+    for said in sorted(
+        said for said, _, _ in extract(sounds[0], near, scorer=Levenshtein.distance, score_cutoff=edits, limit=None)
+    ):
         for form in text.lexicon.forms[said]:
-            apart = nearest(sounds, form.sounds, most)
-            if apart > most or _is_itself(heard, form):
+            limit = most - _FOR_WEIGHT * (1 - form.weight)
+            apart = nearest(sounds, form.sounds, limit)
+            if apart > limit or _is_itself(heard, form):
                 continue
             one = len(heard) == 1 and len(form.words) == 1
             allowance = _for_single(text, start, form, allowed) if one else _for_split(text, start, end, form, allowed)
@@ -122,7 +131,7 @@ def _for_single(text: Text, start: int, form: Form, allowed: float) -> float:
         # nothing asks for the word but a rare one in a noun's place
         rare = 3 <= commonness(heard) < NAME and text.at(start - 1) in text.lists.articles
         return _MOST_OF_TRADE if rare and form.weight >= TRADE else -1.0
-    allowance = allowed + 0.05 * form.weight + 0.05 * company + 0.02 * said
+    allowance = allowed + _FOR_WEIGHT * form.weight + 0.05 * company + 0.02 * said
     if form.weight >= EXPECTED or company == 1.0:
         return allowance
     return min(allowance, _MOST_OF_SAID if said else _MOST_OF_TRADE)
@@ -152,13 +161,16 @@ def _one_noun_for_more(text: Text, start: int, end: int, form: Form, past: float
 
     past: by how much it goes past what it is allowed.
     """
-    heard, lists = text.words[start:end], text.lists
     if past > _FOR_MORE or end - start < 2 or len(form.words) > 1 or len(form.sounds[0]) < _LONG:
         return False
-    if heard[-1] in lists.function_words or stem(heard[0]) == stem(form.words[0]):
+    return stem(text.words[start]) != stem(form.words[0]) and _noun_wanted(text, start, end)
+
+
+def _noun_wanted(text: Text, start: int, end: int) -> bool:
+    before, lists = text.at(start - 1), text.lists
+    if text.words[end - 1] in lists.function_words:
         return False
-    before = text.at(start - 1)
-    return before == "of" or (before in lists.determiners and heard[0] not in lists.modifiers)
+    return before == "of" or (before in lists.determiners and text.words[start] not in lists.modifiers)
 
 
 def _for_split(text: Text, start: int, end: int, form: Form, allowed: float) -> float:
@@ -171,7 +183,7 @@ def _for_split(text: Text, start: int, end: int, form: Form, allowed: float) -> 
             return -1.0
         allowed = _allowed_run(text, start, end)
     _, company = text.company(start, end, form.words)
-    allowance = allowed + 0.05 * form.weight + 0.03 * company
+    allowance = allowed + _FOR_WEIGHT * form.weight + 0.03 * company
     if len(form.sounds[0]) < 5:
         allowance -= 0.06
     trade = all(word in text.lexicon.weights or word in lists.function_words for word in heard)

@@ -1,10 +1,9 @@
 """Garbles beside a word that is right, which names its fellow: break pads -> brake pads."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
-from witnessmark.language.misheard_lexicon import EXPECTED, OWN, TRADE, Term, same_word, singular, stem
+from witnessmark.language.misheard_lexicon import EXPECTED, OWN, TRADE, same_word, singular, stem
 from witnessmark.language.misheard_model import Candidate, Misheard
 from witnessmark.language.misheard_text import LONGEST, Text, rarity, reading
 from witnessmark.language.sounds import nearest
@@ -31,8 +30,7 @@ _MOST_BEHIND_NAMED: Final = 0.15
 """The same where the two are well known and an article before them makes them a name (the hose clap)."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Beside:
+class _Beside(NamedTuple):
     """A run of words next to a right word (anchor), and the word that it sounds like.
 
     step: 1 behind the anchor, -1 before it. meant: the word as it would have been said; fellow: as the name beside
@@ -52,10 +50,10 @@ def beside(text: Text) -> Iterator[Candidate]:
     """Garbles next to a word that is right: each word of the text against what stands next to it in some name."""
     for anchor, word in enumerate(text.words):
         key = singular(word)
-        for step, table in ((1, text.lexicon.after), (-1, text.lexicon.before)):
-            if key not in table:
-                continue
+        for step in (1, -1):
             fellows = text.lexicon.fellows(key, step)
+            if fellows is None:
+                continue
             for length in range(1, LONGEST + 1):
                 start = anchor + 1 if step > 0 else anchor - length
                 if not text.plain(start if step < 0 else start + length - 1):
@@ -74,6 +72,9 @@ def _judge_beside(text: Text, place: _Beside) -> Iterator[Candidate]:
         return
     if place.step > 0 and place.weight < OWN and text.words[place.anchor] in text.lists.units:
         return  # what follows a measure is told by the measure, not by a name: an inch pound is
+    most = _allowed_beside(text, place, _BEST)
+    if most <= 0 or _cost_beside(text, place, most) > most:
+        return
     stretch = _stretch(text, place)
     allowance = _allowed_beside(text, place, stretch)
     if allowance <= 0:
@@ -83,8 +84,7 @@ def _judge_beside(text: Text, place: _Beside) -> Iterator[Candidate]:
         yield _widened(text, place, stretch, apart, allowance)
 
 
-@dataclass(frozen=True, slots=True)
-class _Stretch:
+class _Stretch(NamedTuple):
     """The longest stretch of a name that stands in the text once a garble is read as meant.
 
     start, end: tokens, end exclusive. own: the name is of the recording's own table. longer: the stretch is of three
@@ -100,17 +100,21 @@ class _Stretch:
     names: int
 
 
+_BEST: Final = _Stretch(0, 0, "", own=True, longer=True, whole=True, names=9)
+"""What no stretch is allowed more than: most places need no other look."""
+
+
 def _stretch(text: Text, place: _Beside) -> _Stretch:
     origin, close = min(place.anchor, place.start), max(place.anchor + 1, place.end)
     anchor, fellow = singular(text.words[place.anchor]), singular(place.fellow)
     pair = (anchor, fellow) if place.step > 0 else (fellow, anchor)
-    terms = text.lexicon.containing[pair]
-    reached = [(*_reach(text, term, pair, origin, close), term) for term in terms]
-    back, ahead, term = max(reached, key=lambda reach: reach[0] + reach[1])
-    own = any(term.weight >= OWN for term in terms)
+    places = text.lexicon.places(*pair)
+    reached = [(*_reach(text, words, at, origin, close), len(words), term) for words, at, term in places]
+    back, ahead, length, term = max(reached, key=lambda reach: reach[0] + reach[1])
+    own = any(term.weight >= OWN for _, _, term in places)
     longer = back + ahead > 0
-    whole = longer and back + ahead + 2 == len(term.name.split())
-    return _Stretch(origin - back, close + ahead, term.kind, own, longer, whole, len(terms))
+    whole = longer and back + ahead + 2 == length
+    return _Stretch(origin - back, close + ahead, term.kind, own, longer, whole, len(places))
 
 
 def _core(text: Text, place: _Beside) -> tuple[str, str]:
@@ -137,7 +141,7 @@ def _cost_beside(text: Text, place: _Beside, limit: float) -> float:
         return apart
     pair = ((word, *heard), (word, *meant)) if place.step > 0 else ((*heard, word), (*meant, word))
     longer, fellow = len(reading(pair[0])[0]), max(len(reading(heard)[0]), len(reading(meant)[0]))
-    return min(apart, nearest(reading(pair[0]), reading(pair[1]), limit) * longer / fellow)
+    return min(apart, nearest(reading(pair[0]), reading(pair[1]), limit * fellow / longer) * longer / fellow)
 
 
 def _allowed_beside(text: Text, place: _Beside, stretch: _Stretch) -> float:
@@ -203,7 +207,11 @@ def _doubt_of_function_word(text: Text, place: _Beside) -> float:
     It seldom stands for the next word of a name: where the name goes on behind it, or where grammar has no use for it.
     """
     following = text.at(place.end)
-    if place.step > 0 and text.lexicon.goes_on(place.meant, following) and following not in text.lists.function_words:
+    if (
+        place.step > 0
+        and text.lexicon.places(singular(place.meant), singular(following))
+        and following not in text.lists.function_words
+    ):
         return 0.1
     odd = place.step > 0 and place.weight >= OWN and text.words[place.start] in text.lists.seldom_after_nouns
     return 0.03 if odd and following not in text.lists.determiners and following not in text.lexicon.weights else 0.3
@@ -236,10 +244,8 @@ def _widened(text: Text, place: _Beside, stretch: _Stretch, apart: float, allowa
     return Candidate(found, margin)
 
 
-def _reach(text: Text, term: Term, pair: tuple[str, str], origin: int, close: int) -> tuple[int, int]:
-    """How many further words of the term stand in the text before origin and from close on."""
-    words = term.name.split()
-    at = next(i for i in range(len(words) - 1) if (singular(words[i]), singular(words[i + 1])) == pair)
+def _reach(text: Text, words: tuple[str, ...], at: int, origin: int, close: int) -> tuple[int, int]:
+    """How many further words of a term, beyond those at `at` and next, stand in the text before origin and from close on."""
     back = ahead = 0
     while at - back > 0 and same_word(text.at(origin - back - 1), words[at - back - 1]):
         back += 1

@@ -1,15 +1,14 @@
 """The terms that a recording may hold, laid out for finding the words that sound like them."""
 
 import re
-import tomllib
 from collections import defaultdict
 from collections.abc import Hashable, Iterable, Sequence
-from dataclasses import dataclass, field
-from functools import lru_cache
-from importlib import resources
-from itertools import pairwise
-from typing import Any, Final, Generic, TypeVar
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from itertools import chain, pairwise
+from typing import Final, Generic, NamedTuple, TypeVar
 
+from witnessmark.data import read_text, read_toml
 from witnessmark.language.sounds import NAME, commonness, pronounce_all, skeleton
 
 _T = TypeVar("_T", bound=Hashable)
@@ -32,8 +31,7 @@ _SPELLINGS: Final = tuple(
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
+class Term(NamedTuple):
     """A name that may be said.
 
     name: as spoken, lower case, spaces only. kind: tool, part, fastener, supply, item or word. weight: OWN for the
@@ -45,8 +43,7 @@ class Term:
     weight: float = TRADE
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Form:
+class Form(NamedTuple):
     """A term, or one word of it, as it may sound. kind: that of the heaviest term it comes from."""
 
     words: tuple[str, ...]
@@ -85,11 +82,11 @@ class Everyday:
 @lru_cache(maxsize=1)
 def everyday() -> Everyday:
     """The words of ordinary English that decide where a trade word cannot stand."""
-    text = (resources.files("witnessmark") / "data" / "pronunciation" / "everyday.toml").read_text(encoding="utf-8")
-    data: dict[str, Any] = tomllib.loads(text)
-    company = {word: frozenset(near) for word, near in data.pop("company").items()}
-    phrases = frozenset(tuple(phrase.split()) for phrase in data.pop("phrases"))
-    return Everyday(**{name: frozenset(words) for name, words in data.items()}, phrases=phrases, company=company)
+    data = read_toml("pronunciation/everyday.toml")
+    company = {word: frozenset(near) for word, near in data["company"].items()}
+    phrases = frozenset(tuple(phrase.split()) for phrase in data["phrases"])
+    words = {name: frozenset(words) for name, words in data.items() if name not in ("company", "phrases")}
+    return Everyday(**words, phrases=phrases, company=company)
 
 
 @lru_cache(maxsize=20_000)
@@ -164,85 +161,147 @@ def same_word(heard: str, meant: str) -> bool:
 @lru_cache(maxsize=50_000)
 def less_one(bones: str) -> frozenset[str]:
     """Every skeleton with one consonant of bones left out; that of a skeleton of one is empty."""
-    return frozenset(bones[:at] + bones[at + 1 :] for at in range(len(bones)))
+    return frozenset([bones[:at] + bones[at + 1 :] for at in range(len(bones))])
 
 
 class SkeletonIndex(Generic[_T]):
     """Values by the skeleton of their sounds, found again by a skeleton that has one consonant more, less or other."""
 
     def __init__(self) -> None:
-        self._whole: dict[str, list[_T]] = defaultdict(list)
-        self._less: dict[str, list[_T]] = defaultdict(list)
+        self._whole: dict[str, list[_T]] = {}
+        self._less: dict[str, list[str]] = defaultdict(list)
 
-    def add(self, sounds: Iterable[str], value: _T) -> None:
-        """Put value under every way that it sounds."""
-        for bones in {skeleton(reading) for reading in sounds}:
+    def add(self, skeletons: Iterable[str], value: _T) -> None:
+        """Put value under the skeleton of every way that it sounds."""
+        for bones in skeletons:
+            if bones not in self._whole:
+                self._whole[bones] = []
+                for less in less_one(bones):
+                    self._less[less].append(bones)
             self._whole[bones].append(value)
-            for less in less_one(bones):
-                self._less[less].append(value)
 
     def near(self, sounds: Iterable[str], swap_from: int) -> set[_T]:
         """The values that may sound like sounds.
 
         swap_from: the fewest consonants among which one may be another; with one fewer, one may be missing or added.
         """
-        found: set[_T] = set()
+        near: set[str] = set()
         for bones in {skeleton(reading) for reading in sounds}:
-            found.update(self._whole.get(bones, ()))
+            near.add(bones)
             if len(bones) >= swap_from - 1:
-                found.update(self._less.get(bones, ()))
-                for less in less_one(bones):
-                    found.update(self._whole.get(less, ()))
-                    if len(bones) >= swap_from:
-                        found.update(self._less.get(less, ()))
-        return found
+                near.update(self._less.get(bones, ()))
+                near.update(less_one(bones))
+            if len(bones) >= swap_from:
+                near.update(*[self._less[less] for less in less_one(bones) if less in self._less])
+        return set().union(*[self._whole[bones] for bones in near if bones in self._whole])
 
 
-@dataclass(frozen=True)
+Place = tuple[tuple[str, ...], int, Term]
+"""Where in a term two neighbours stand: its words, the index of the first of the two, the term."""
+
+
 class Lexicon:
     """What find_misheard looks in.
 
-    weights: every word of a term, in both numbers -> how strongly it is expected. names: all terms by their words.
-    after, before: a word (singular) -> what stands next to it in some term -> the pair's weight. containing: two
-    neighbours (singular) -> the terms with them. company: a word (singular) -> what stands anywhere in a term with it.
+    names: all terms by their words. weights: every word of a term, in both numbers -> how strongly it is expected.
     forms: sounds -> the words, and the shorter two-word names, that sound so; index: those sounds by skeleton.
     """
 
-    weights: dict[str, float] = field(default_factory=dict)
-    names: dict[tuple[str, ...], Term] = field(default_factory=dict)
-    after: dict[str, dict[str, float]] = field(default_factory=lambda: defaultdict(dict))
-    before: dict[str, dict[str, float]] = field(default_factory=lambda: defaultdict(dict))
-    containing: dict[tuple[str, str], list[Term]] = field(default_factory=lambda: defaultdict(list))
-    company: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
-    forms: dict[str, list[Form]] = field(default_factory=lambda: defaultdict(list))
-    index: SkeletonIndex[str] = field(default_factory=lambda: SkeletonIndex())
-    _fellows: dict[tuple[str, int], SkeletonIndex[tuple[str, str, float]]] = field(default_factory=dict)
+    def __init__(self, names: dict[tuple[str, ...], Term]) -> None:
+        self.names = names
+        self.weights: dict[str, float] = {}
+        self.forms: dict[str, list[Form]] = {}
+        self.index: SkeletonIndex[str] = SkeletonIndex()
+        self._after: dict[str, dict[str, list[Place]]] = defaultdict(dict)
+        self._before: dict[str, set[str]] = defaultdict(set)
+        self._together: dict[str, list[tuple[str, ...]]] = defaultdict(list)
+        self._fellows: dict[tuple[str, int], SkeletonIndex[tuple[str, str, float]] | None] = {}
+        self._company: dict[str, frozenset[str]] = {}
 
-    def fellows(self, word: str, step: int) -> SkeletonIndex[tuple[str, str, float]]:
-        """The words that stand one step (1 or -1) from word in some term.
+    def fellows(self, word: str, step: int) -> SkeletonIndex[tuple[str, str, float]] | None:
+        """The words that stand one step (1 or -1) from word (singular) in some term, None where none does.
 
         Each as said, which is either number where they follow word, as named, and with the pair's weight.
         """
         if (word, step) not in self._fellows:
-            index = self._fellows[word, step] = SkeletonIndex()
-            for fellow, weight in (self.after if step > 0 else self.before).get(word, {}).items():
-                for number in numbers_of(fellow) if step > 0 else (fellow,):
-                    index.add(pronounce_all((number,)), (number, fellow, weight))
+            after = self._after.get(word, {}).values()
+            before = (self._after[first][word] for first in self._before.get(word, ()))
+            self._fellows[word, step] = _fellows(chain.from_iterable(after if step > 0 else before), step)
         return self._fellows[word, step]
 
-    def goes_on(self, first: str, second: str) -> bool:
-        """Whether the two stand side by side in some term."""
-        return (singular(first), singular(second)) in self.containing
+    def places(self, first: str, second: str) -> Sequence[Place]:
+        """Where the two (singular) stand side by side in terms."""
+        return self._after[first].get(second, ()) if first in self._after else ()
+
+    def company(self, word: str) -> frozenset[str]:
+        """What stands anywhere in a term with word (singular), or keeps company with it in everyday English."""
+        if word not in self._company:
+            everyday_company = everyday().company.get(word, ())
+            self._company[word] = frozenset(chain(everyday_company, *self._together.get(word, ())))
+        return self._company[word]
+
+    def add_words(self, words: tuple[str, ...], telling: tuple[str, ...], term: Term) -> None:
+        """Let the words of a term be found beside each other, and those that are telling in each other's company."""
+        function_words = everyday().function_words
+        for at, (first, second) in enumerate(pairwise(words)):
+            if first not in function_words and second not in function_words:
+                one, other = singular(first), singular(second)
+                self._after[one].setdefault(other, []).append((words, at, term))
+                self._before[other].add(one)
+        if len(telling) > 1:
+            for word in telling:
+                self._together[singular(word)].append(telling)
 
     def add_form(self, words: tuple[str, ...], kind: str, weight: float) -> None:
         """Let words be found by their sounds."""
-        sounds = pronounce_all(words)
+        sounds, skeletons = _sounds_of(words)
         if sounds and (len(words) == 1 or weight >= OWN or len(sounds[0]) <= _WHOLE_SOUNDS):
             form = Form(words, kind, weight, sounds)
-            for reading in sounds:
+            for reading, bones in zip(sounds, skeletons, strict=True):
                 if reading not in self.forms:
-                    self.index.add((reading,), reading)
+                    self.forms[reading] = []
+                    self.index.add((bones,), reading)
                 self.forms[reading].append(form)
+
+
+def _fellows(places: Iterable[Place], step: int) -> SkeletonIndex[tuple[str, str, float]] | None:
+    weights: dict[str, float] = {}
+    for words, at, term in places:
+        fellow = words[at + 1 if step > 0 else at]
+        weights[fellow] = max(weights.get(fellow, 0.0), term.weight)
+    if not weights:
+        return None
+    index: SkeletonIndex[tuple[str, str, float]] = SkeletonIndex()
+    for fellow, weight in weights.items():
+        for number in numbers_of(fellow) if step > 0 else (fellow,):
+            index.add(set(_sounds_of((number,))[1]), (number, fellow, weight))
+    return index
+
+
+@cache
+def _known_sounds() -> dict[str, str]:
+    """The lines of trade_sounds.tsv by their name."""
+    lines = read_text("pronunciation/trade_sounds.tsv").splitlines()
+    return dict(line.split("\t", 1) for line in lines)
+
+
+def _sounds_of(words: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The ways that words may sound, and the skeleton of each."""
+    if line := _known_sounds().get(" ".join(words)):
+        sounds, skeletons = line.split("\t")
+        return tuple(sounds.split(" ")), tuple(skeletons.split(" "))
+    return heard_as(words)
+
+
+def heard_as(words: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The same by the rules, without the table that was made with them."""
+    readings = pronounce_all(words)
+    return readings, tuple(map(skeleton, readings))
+
+
+def _telling(words: tuple[str, ...]) -> tuple[str, ...]:
+    """The words of a term that say something of the trade; a term of one word says what it says."""
+    return words if len(words) == 1 else tuple([word for word in words if not is_ordinary(word)])
 
 
 @dataclass(slots=True)
@@ -254,42 +313,24 @@ class _Single:
     named: bool
 
 
-def _raise_to(table: dict[str, float], word: str, weight: float) -> None:
-    if table.get(word, 0.0) < weight:
-        table[word] = weight
-
-
-def _add_words(lexicon: Lexicon, term: Term, words: tuple[str, ...], singles: dict[str, _Single]) -> None:
-    telling = [word for word in words if not is_ordinary(word)] if len(words) > 1 else words
+def _add_singles(singles: dict[str, _Single], words: tuple[str, ...], telling: tuple[str, ...], term: Term) -> None:
     weight = term.weight if len(words) == 1 else term.weight * EXPECTED
     for word in telling:
         named = word is words[-1] or term.weight >= OWN
         single = singles.get(word)
         if single is None:
             singles[word] = _Single(weight, term.kind, named)
-        else:
-            if single.weight < weight:
-                single.weight, single.kind = weight, term.kind
-            single.named |= named
-        if len(telling) > 1:
-            lexicon.company[singular(word)].update(telling)
-
-
-def _add_pairs(lexicon: Lexicon, term: Term, words: tuple[str, ...]) -> None:
-    function_words = everyday().function_words
-    for a, b in pairwise(words):
-        if a not in function_words and b not in function_words:
-            one, other = singular(a), singular(b)
-            _raise_to(lexicon.after[one], b, term.weight)
-            _raise_to(lexicon.before[other], a, term.weight)
-            lexicon.containing[one, other].append(term)
+            continue
+        if single.weight < weight:
+            single.weight, single.kind = weight, term.kind
+        single.named |= named
 
 
 def _add_forms(lexicon: Lexicon, singles: dict[str, _Single]) -> None:
     forms: dict[str, _Single] = {}
     for word, single in singles.items():
         for number in numbers_of(word):
-            _raise_to(lexicon.weights, number, single.weight)
+            lexicon.weights[number] = max(lexicon.weights.get(number, 0.0), single.weight)
             # an everyday word inside a name of the trade at large (dead blow hammer) is nothing to look for alone
             worth = single.named or (number == word and commonness(word) >= 3)
             if worth and len(number) > 2 and (number not in forms or forms[number].weight < single.weight):
@@ -307,17 +348,18 @@ def _add_forms(lexicon: Lexicon, singles: dict[str, _Single]) -> None:
 @lru_cache(maxsize=4)
 def lexicon_of(terms: tuple[Term, ...]) -> Lexicon:
     """The lexicon of a recording's terms, and of the measures and materials that everyday.toml gives company to."""
-    lexicon = Lexicon()
-    singles: dict[str, _Single] = {}
+    names: dict[tuple[str, ...], Term] = {}
     words_of_company = (Term(word, "word", TRADE) for word in everyday().company)
     for term in (*terms, *words_of_company):
         words = tuple(term.name.split())
-        known = lexicon.names.get(words)
+        known = names.get(words)
         if words and not (known and known.weight >= term.weight):
-            lexicon.names[words] = term
-            _add_words(lexicon, term, words, singles)
-            _add_pairs(lexicon, term, words)
-    for word, near in everyday().company.items():
-        lexicon.company[word].update(near)
+            names[words] = term
+    lexicon = Lexicon(names)
+    singles: dict[str, _Single] = {}
+    for words, term in names.items():
+        telling = _telling(words)
+        lexicon.add_words(words, telling, term)
+        _add_singles(singles, words, telling, term)
     _add_forms(lexicon, singles)
     return lexicon

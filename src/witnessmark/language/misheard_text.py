@@ -118,7 +118,7 @@ class Text:
 
         1.0 beside them, 0.6 near, 0.4 some words away; nothing and 0.0 where there is none.
         """
-        keeps: set[str] = set().union(*(self.lexicon.company.get(singular(word), ()) for word in meant))
+        keeps: set[str] = set().union(*(self.lexicon.company(singular(word)) for word in meant))
         if not keeps:
             return "", 0.0
         for gap in range(1, _NEAR + 1):

@@ -5,13 +5,13 @@ words end in "" (see `padded`), which no reader accepts, so that each may look a
 """
 
 import re
-import tomllib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 from math import gcd
 from typing import NamedTuple
+
+from witnessmark.data import read_toml
 
 LOOK_AHEAD = 4
 WRITTEN_INTEGER = re.compile(r"[0-9]+")
@@ -58,8 +58,7 @@ class Words:
 @cache
 def vocabulary() -> Words:
     """The number words, read once."""
-    path = files("witnessmark") / "data" / "number_words.toml"
-    table = tomllib.loads(path.read_text(encoding="utf-8"))
+    table = read_toml("number_words.toml")
     parts = {word: n for word, n in table["ordinals"].items() if n > 2}
     sizes = {word: n for word, n in (table["digits"] | table["teens"] | table["tens"]).items() if n > 1}
     listed = {name: frozenset(words) for name, words in table["words"].items()}

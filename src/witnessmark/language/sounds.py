@@ -256,19 +256,18 @@ def distance(a: str, b: str, cutoff: float = 1e9) -> float:
     row = [0.0, *accumulate(drop_b)]
     for x, drop in zip(a, drop_a, strict=True):
         swap, diagonal = swaps[x], row[0]
-        left = least = row[0] = diagonal + drop
-        for to, y in enumerate(b, 1):
-            above = row[to]
-            left += drop_b[to - 1]
+        left = diagonal + drop
+        above_row, row = row[1:], [left]
+        for y, add, above in zip(b, drop_b, above_row, strict=True):
+            left += add
             if above + drop < left:
                 left = above + drop
             if diagonal + swap[y] < left:
                 left = diagonal + swap[y]
-            diagonal, row[to] = above, left
-            if left < least:
-                least = left
-        if least > cutoff:
-            return least
+            diagonal = above
+            row.append(left)
+        if min(row) > cutoff:
+            return min(row)
     return row[-1]
 
 

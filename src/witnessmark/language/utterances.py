@@ -2,12 +2,11 @@
 by full stops where the captions have them, else by pauses, by the words people begin with, and by length.
 """
 
-import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.language.speech import LONG_PAUSE, SHORT_PAUSE, Speech
 from witnessmark.language.tokens import SENTENCE_END
 from witnessmark.language.vocabulary import tokens_of
@@ -29,7 +28,7 @@ class Utterance:
 @cache
 def _openers() -> dict[str, tuple[tuple[tuple[str, ...], float], ...]]:
     """Every opener by its first word: (tokens, strength), longest first."""
-    table: dict[str, list[str]] = tomllib.loads(read_text("procedure/openers.toml"))
+    table: dict[str, list[str]] = read_toml("procedure/openers.toml")
     found: dict[str, list[tuple[tuple[str, ...], float]]] = {}
     for name, strength in (("strong", 0.4), ("weak", 0.25)):
         for form in table[name]:

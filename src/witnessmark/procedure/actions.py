@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import cache
 
 from witnessmark.procedure.assured import read_assured
 from witnessmark.procedure.bare import used_on
@@ -48,14 +49,21 @@ def _supposed(spoken: Spoken, action: Action) -> bool:
 
 def _repeated_at(spoken: Spoken, index: int) -> Action | None:
     """ "The other side is the same"."""
-    table = phrase_table("verbs", "repeated")
-    for form in table["forms"]:
-        words = tuple(form.split())
-        if spoken.texts[index : index + len(words)] == words:
-            what = Deed(tuple(table["told"].split()), "prepare")
-            end = index + len(words)
+    for words in _repeats().get(spoken.texts[index], ()):
+        end = index + len(words)
+        if spoken.texts[index:end] == words:
+            what = Deed(tuple(phrase_table("verbs", "repeated")["told"].split()), "prepare")
             return Action(index, end, what, None, Tail([], end), False, "verb", sure=True)
     return None
+
+
+@cache
+def _repeats() -> dict[str, list[tuple[str, ...]]]:
+    """The forms of "the same again", by their first word."""
+    forms: dict[str, list[tuple[str, ...]]] = {}
+    for form in phrase_table("verbs", "repeated")["forms"]:
+        forms.setdefault(form.split()[0], []).append(tuple(form.split()))
+    return forms
 
 
 def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:

@@ -1,12 +1,11 @@
 """The dangers this project knows and what gives each away (data/hazards.toml)."""
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.procedure.signal_words import Signal, signal_word
 from witnessmark.procedure.triggers import Groups, Index, Pattern, compile_pattern
 
@@ -77,7 +76,7 @@ def _hazard(entry: Mapping[str, Any]) -> Hazard:
 @cache
 def hazard_book() -> HazardBook:
     """The packaged hazards."""
-    data = tomllib.loads(read_text("hazards.toml"))
+    data = read_toml("hazards.toml")
     groups: Groups = data["groups"]
     hazards = tuple(_hazard(entry) for entry in data["hazard"])
     machines = {name: tuple(words) for name, words in data["machines"].items()}

@@ -1,18 +1,17 @@
 """Words as the reading of sentences needs them: what each word can be, which words act, which words only fill."""
 
-import tomllib
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from witnessmark.data import read_rows, read_text
+from witnessmark.data import read_rows, read_toml
 from witnessmark.language.vocabulary import split_names, terms, tokens_of
 from witnessmark.language.words import base_forms, base_of
 
 
 @cache
 def _table(name: str) -> dict[str, Any]:
-    table: dict[str, Any] = tomllib.loads(read_text(f"procedure/{name}.toml"))
+    table: dict[str, Any] = read_toml(f"procedure/{name}.toml")
     return table
 
 

@@ -1,13 +1,12 @@
 """What a speaker promises to viewers: a link, a picture, a list, another video (data/promises.toml)."""
 
-import tomllib
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.language.speech import Speech, breaks_after, is_word
 from witnessmark.language.vocabulary import key_of
 from witnessmark.procedure.triggers import SKIPPED, Index, Pattern, Spans, compile_pattern, occurrences, spoken_words
@@ -81,7 +80,7 @@ class _Book:
 
 @cache
 def _book() -> _Book:
-    data = tomllib.loads(read_text("promises.toml"))
+    data = read_toml("promises.toml")
     kinds = {kind: _patterns(data[kind]["when"]) for kind in KINDS}
     none, ends = (_patterns(data[name]["when"]) for name in ("not_promises", "ends"))
     closing = _patterns(data["follow-up"]["closing"])

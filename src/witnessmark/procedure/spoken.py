@@ -146,10 +146,12 @@ class Spoken:
 
     def stops_before(self, index: int) -> bool:
         """Whether a token begins an utterance or follows punctuation or silence."""
-        if index <= 0 or index >= len(self.texts):
-            return True
-        utterance = self.utterances[self.utterance_of[index]]
-        return (utterance.start == index and utterance.parted >= 0.35) or self.texts[index - 1] in PUNCTUATION
+        return index <= 0 or index >= len(self.texts) or index in self._stops
+
+    @cached_property
+    def _stops(self) -> frozenset[int]:
+        parted = {utterance.start for utterance in self.utterances if utterance.parted >= 0.35}
+        return frozenset(parted | {i + 1 for i, text in enumerate(self.texts) if text in PUNCTUATION})
 
 
 def display(spoken: Spoken, sighting: Sighting) -> str:

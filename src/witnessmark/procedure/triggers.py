@@ -91,31 +91,41 @@ def compile_pattern(text: str) -> Pattern:
     return Pattern(terms, tuple(part[1:].strip() for part in parts if part.startswith("!")))
 
 
-def expand(atom: str, groups: Groups) -> Iterator[tuple[str, ...]]:
-    """Every row of lemmas that an atom stands for.
+class _Choices(dict[str, tuple[tuple[str, ...], ...]]):
+    """Every row of lemmas that one word of an atom stands for, worked out once for a whole book of patterns.
 
     Raises KeyError where it names no group, ValueError where one choice of several is a word that is passed over.
     """
-    for row in product(*(tuple(_choices(word, groups)) for word in atom.split())):
-        yield tuple(lemma for words in row for lemma in words if lemma not in SKIPPED)
+
+    def __init__(self, groups: Groups) -> None:
+        self._groups = groups
+
+    def __missing__(self, word: str) -> tuple[tuple[str, ...], ...]:
+        rows = self[word] = tuple(self._rows(word))
+        return rows
+
+    def _rows(self, word: str) -> Iterator[tuple[str, ...]]:
+        choices = word.split("|")
+        if len(choices) > 1 and not SKIPPED.isdisjoint(choices):
+            raise ValueError(f"{word!r}: a word that is passed over cannot be one choice of several")
+        for choice in choices:
+            if choice == LARGE:
+                yield (LARGE,)
+            elif choice.startswith("["):
+                for phrase in self._groups[choice[1:-1]]:
+                    yield from expand(phrase, self)
+            elif choice.startswith("~") and "_" not in choice:
+                yield from sorted({lemmas_of((form,)) for form in base_forms(choice[1:])})
+            elif "_" in choice:
+                yield from expand(choice.replace("_", " "), self)
+            else:
+                yield lemmas_of(tokens_of(choice))
 
 
-def _choices(word: str, groups: Groups) -> Iterator[tuple[str, ...]]:
-    choices = word.split("|")
-    if len(choices) > 1 and not SKIPPED.isdisjoint(choices):
-        raise ValueError(f"{word!r}: a word that is passed over cannot be one choice of several")
-    for choice in choices:
-        if choice == LARGE:
-            yield (LARGE,)
-        elif choice.startswith("["):
-            for phrase in groups[choice[1:-1]]:
-                yield from expand(phrase, groups)
-        elif choice.startswith("~") and "_" not in choice:
-            yield from sorted({lemmas_of((form,)) for form in base_forms(choice[1:])})
-        elif "_" in choice:
-            yield from expand(choice.replace("_", " "), groups)
-        else:
-            yield lemmas_of(tokens_of(choice))
+def expand(atom: str, choices: _Choices) -> Iterator[tuple[str, ...]]:
+    """Every row of lemmas that an atom stands for, words that are passed over left out."""
+    for row in product(*[choices[word] for word in atom.split()]):
+        yield tuple([lemma for words in row for lemma in words if lemma not in SKIPPED])
 
 
 class _Node:
@@ -133,11 +143,15 @@ class Index:
 
     def __init__(self, atoms: Iterable[str], groups: Groups) -> None:
         self._root = _Node()
+        choices = _Choices(groups)
         for atom in dict.fromkeys(atoms):
-            for row in dict.fromkeys(expand(atom, groups)):
+            for row in dict.fromkeys(expand(atom, choices)):
                 node = self._root
                 for lemma in row:
-                    node = node.after.setdefault(lemma, _Node())
+                    after = node.after.get(lemma)
+                    if after is None:
+                        after = node.after[lemma] = _Node()
+                    node = after
                 node.atoms.append(atom)
 
     def spans(self, lemmas: Sequence[str]) -> dict[str, list[tuple[int, int]]]:

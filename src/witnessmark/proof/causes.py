@@ -1,13 +1,12 @@
 """Why a value that differs from its specification was probably said."""
 
-import tomllib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 from typing import Any
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.proof.tolerance import agrees, same_figure
 from witnessmark.quantity import Amount
 from witnessmark.specs.table import SpecRow
@@ -28,7 +27,7 @@ def _sound_alike() -> tuple[frozenset[Decimal], ...]:
 
 @cache
 def _slips() -> dict[str, Any]:
-    return tomllib.loads(read_text("slips.toml"))
+    return read_toml("slips.toml")
 
 
 @dataclass(frozen=True, slots=True)

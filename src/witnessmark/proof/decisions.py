@@ -24,6 +24,7 @@ from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.language.vocabulary import tokens_of
 from witnessmark.proof.model import Finding, Ruling
 from witnessmark.proof.wording import card
+from witnessmark.size_limit import check_file
 from witnessmark.specs.printed import read_printed
 from witnessmark.specs.properties import rule_for
 from witnessmark.specs.table import same_name
@@ -75,6 +76,7 @@ class _Entry(BaseModel):
 def read_decisions(folder: Path) -> tuple[Decision, ...]:
     """All decisions of a project, in file order; () where there are none. Raises InputError that names the key."""
     try:
+        check_file(folder / FILE, FILE, "a list of decisions")
         text = (folder / FILE).read_text(encoding="utf-8-sig")
     except FileNotFoundError:
         return ()

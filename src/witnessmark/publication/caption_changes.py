@@ -5,13 +5,12 @@ counts. A doubtful word that nobody settled stays as it is captioned.
 """
 
 import re
-import tomllib
 from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.examination import Examination
 from witnessmark.house_style import plain
 from witnessmark.language.numbers import Number, read_numbers
@@ -172,7 +171,7 @@ def _whole_words(speech: Speech, mention: Mention) -> bool:
 
 @cache
 def _written_units() -> tuple[frozenset[str], frozenset[str]]:
-    table = tomllib.loads(read_text("caption_units.toml"))
+    table = read_toml("caption_units.toml")
     return frozenset(table["units"]), frozenset(table["kinds"])
 
 

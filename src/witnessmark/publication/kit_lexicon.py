@@ -1,9 +1,8 @@
 """What words tell of a thing that a kit may hold, by the packaged vocabulary and data/kit.toml."""
 
-import tomllib
 from functools import cache
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.language.vocabulary import Kind, key_of, terms
 from witnessmark.reading.focus import place_words
 from witnessmark.units import units
@@ -12,7 +11,7 @@ from witnessmark.units import units
 @cache
 def kit_words(name: str) -> tuple[str, ...]:
     """One of the lists of data/kit.toml."""
-    found: tuple[str, ...] = tuple(tomllib.loads(read_text("kit.toml"))[name])
+    found: tuple[str, ...] = tuple(read_toml("kit.toml")[name])
     return found
 
 

@@ -1,12 +1,11 @@
 """Sizes of tools as a list prints them: `10, 12, 14 mm`, `3/8, 7/16 in`, `T15, T20`."""
 
-import tomllib
 from collections.abc import Iterable
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.reading.sizes import SizeSaid
 
 ACROSS_FLATS = ("mm", "in")
@@ -24,7 +23,7 @@ def joined_sizes(sizes: Iterable[SizeSaid]) -> str | None:
 @cache
 def usual_tool(system: str) -> str:
     """The tool that a size goes with when none was said with it, by its system (mm, in, T, ...)."""
-    table: dict[str, str] = tomllib.loads(read_text("kit.toml"))["tool_of_size"]
+    table: dict[str, str] = read_toml("kit.toml")["tool_of_size"]
     return table.get(system, f"{system} bit")
 
 

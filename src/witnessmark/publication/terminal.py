@@ -4,6 +4,7 @@ import os
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from rich.console import Console
 from rich.table import Table
@@ -13,7 +14,9 @@ from witnessmark.proof.model import SEVERITIES, Finding, Severity
 from witnessmark.proof.wording import clock
 from witnessmark.publication.escape import printable
 from witnessmark.publication.findings import by_weight, details, is_open
-from witnessmark.publication.write import Written
+
+if TYPE_CHECKING:
+    from witnessmark.publication.write import Written
 
 WIDE = 1000  # columns of a table that no terminal folds
 STYLES: dict[Severity, str] = {"hold": "bold red", "query": "yellow", "note": "cyan"}
@@ -62,7 +65,7 @@ def _totals(name: str, findings: Sequence[Finding] | None) -> Iterator[Text]:
     yield Text(str(sum(not is_open(finding) for finding in findings)), style="dim")
 
 
-def written_lines(out: Path, written: Sequence[Written]) -> Iterator[str]:
+def written_lines(out: Path, written: Sequence["Written"]) -> Iterator[str]:
     """What was put into a folder, a line each; the files of a folder in it on one line, but for those beside an edited one."""
     groups = Counter(each.path.parent for each in written if each.kept is None and not each.merged)
     for each in written:

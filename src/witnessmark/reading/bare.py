@@ -3,14 +3,13 @@
 Each piece of evidence gives points (data/bare_points.toml); what has most, and enough, is meant. Nothing looks at how large the figure is.
 """
 
-import tomllib
 from bisect import bisect_left, insort
 from collections.abc import Sequence
 from decimal import Decimal
 from functools import cache
 from typing import Literal
 
-from witnessmark.data import read_rows, read_text
+from witnessmark.data import read_rows, read_toml
 from witnessmark.language.cues import Cues, find_cues
 from witnessmark.language.speech import SHORT_PAUSE
 from witnessmark.reading.figures import Figure, Talk, stands_between
@@ -49,7 +48,7 @@ Kind = Literal["torque", "tool_size"]
 @cache
 def points(kind: Kind) -> dict[str, int]:
     """Points of each piece of evidence for one kind."""
-    table: dict[str, int] = tomllib.loads(read_text("bare_points.toml"))[kind]
+    table: dict[str, int] = read_toml("bare_points.toml")[kind]
     return table
 
 

@@ -4,14 +4,13 @@ An item comes to mind by the words of its names, the more the rarer a word is am
 Tool sizes help, since each item has its own; values never do (choosing the item whose number fits would hide the mistakes looked for).
 """
 
-import tomllib
 from bisect import bisect_left
 from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache, cached_property
 from math import log, sqrt
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.language.speech import Speech
 from witnessmark.language.vocabulary import key_of
 from witnessmark.specs.table import SpecTable
@@ -38,7 +37,7 @@ NAMING = frozenset({"on", "for", "into", "at", "in", "what"})
 @cache
 def place_words() -> dict[str, str]:
     """Every word of data/place_words.toml by the word it is read as."""
-    rows: list[list[str]] = tomllib.loads(read_text("place_words.toml"))["same"]
+    rows: list[list[str]] = read_toml("place_words.toml")["same"]
     return {word: row[0] for row in rows for word in row}
 
 
@@ -51,7 +50,7 @@ def places() -> frozenset[str]:
 @cache
 def word_set(name: str) -> frozenset[str]:
     """One of the lists of data/place_words.toml."""
-    return frozenset(tomllib.loads(read_text("place_words.toml"))[name])
+    return frozenset(read_toml("place_words.toml")[name])
 
 
 @cache
@@ -63,7 +62,7 @@ def kind_words() -> frozenset[str]:
 @cache
 def opposites() -> tuple[tuple[str, str], ...]:
     """Pairs of words of place that exclude each other."""
-    rows: list[list[str]] = tomllib.loads(read_text("place_words.toml"))["opposite"]
+    rows: list[list[str]] = read_toml("place_words.toml")["opposite"]
     return tuple((one, other) for one, other in rows)
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from rapidfuzz import fuzz, process
 
 from witnessmark.errors import InputError
+from witnessmark.size_limit import check_file
 
 REQUIRED = ("item", "property", "value", "source")
 OPTIONAL = ("also_called", "tool_size", "thread")
@@ -41,7 +42,7 @@ def read_cells(path: Path) -> Iterator[Cells]:
 
     UTF-8 and UTF-16 with or without a byte order mark, else Windows-1252. The delimiter is the one that the header
     uses; where it is not the comma, the comma may be the decimal mark. Raises InputError where the file cannot be
-    read, its header lacks a column or has an unknown one, or a row has more or fewer cells than the header.
+    read or is too large, its header lacks a column or has an unknown one, or a row has more or fewer cells than the header.
     """
     text = _decode(path)
     lines = text.splitlines()
@@ -58,6 +59,7 @@ def read_cells(path: Path) -> Iterator[Cells]:
 
 def _decode(path: Path) -> str:
     try:
+        check_file(path, path.name, "a specification table")
         data = path.read_bytes()
     except OSError as why:
         problem = f"the table cannot be read ({why.strerror})"

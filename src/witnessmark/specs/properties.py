@@ -1,14 +1,13 @@
 """What the properties of a specification table mean: dimensions, kind of mention, what a bare figure stands for."""
 
 import re
-import tomllib
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
 
 from rapidfuzz import fuzz, process
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 
 _BOUNDS: dict[str, Literal["min", "max"]] = {"min": "min", "minimum": "min", "max": "max", "maximum": "max"}
 _QUALIFIER = re.compile(r"(min|max)(?:imum|\.)? (?=.)")
@@ -41,7 +40,7 @@ class PropertyRule:
 def property_rules() -> dict[str, PropertyRule]:
     """Rules by every property name of data/properties.toml, other names included, in its order."""
     rules: dict[str, PropertyRule] = {}
-    for entry in tomllib.loads(read_text("properties.toml"))["property"]:
+    for entry in read_toml("properties.toml")["property"]:
         names = [entry["name"], *entry.pop("also", ())]
         lists = {key: tuple(entry[key]) for key in ("dimensions", "words") if key in entry}
         rules |= dict.fromkeys(names, PropertyRule(**{**entry, **lists}))
@@ -51,14 +50,14 @@ def property_rules() -> dict[str, PropertyRule]:
 @cache
 def remark_words() -> tuple[str, ...]:
     """Words that may stand after a printed value without brackets, longest first."""
-    words = tomllib.loads(read_text("properties.toml"))["remarks"]["words"]
+    words = read_toml("properties.toml")["remarks"]["words"]
     return tuple(sorted(words, key=lambda word: (-len(word), word)))
 
 
 @cache
 def kind_of_dimension(dimension: str) -> str | None:
     """Kind of mention that speaks of a dimension, for properties without a rule; None where there is no such kind."""
-    kinds = tomllib.loads(read_text("properties.toml"))["kind_of_dimension"]
+    kinds = read_toml("properties.toml")["kind_of_dimension"]
     return str(kinds[dimension]) if dimension in kinds else None
 
 

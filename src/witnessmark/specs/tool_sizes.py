@@ -1,13 +1,12 @@
 """Sizes of sockets, wrenches, keys and bits as tools are marked with them: `10 mm`, `7/16 in`, `8 mm hex`, `T20`."""
 
 import re
-import tomllib
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 from typing import Any, Literal, cast
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.specs.written import Unreadable, match_number, match_unit, plain_form
 from witnessmark.units import convert
 
@@ -49,7 +48,7 @@ def same_size(a: ToolSize, b: ToolSize) -> bool:
 
 @cache
 def _marks() -> dict[str, Any]:
-    return tomllib.loads(read_text("tool_sizes.toml"))
+    return read_toml("tool_sizes.toml")
 
 
 @cache

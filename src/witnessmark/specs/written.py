@@ -1,13 +1,13 @@
 """Numbers and units as manuals and tables write them: `1 1/4 in`, `15 000 km`, `22 ft-lb`."""
 
 import re
-import tomllib
 import unicodedata
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.units import Unit, units
 
 # A length beyond any figure of the trade; it bounds the work on hostile input.
@@ -20,6 +20,7 @@ _COMMA_DECIMALS = re.compile(rf"[.,]({_DIGITS})")
 _VULGAR = re.compile(r"(?<=[0-9])(?=[¼-¾⅐-⅞])")
 # A first letter that may be milli or mega: mV is not MV, while MM is mm.
 _CASE_DECIDES = re.compile("[mM][A-ZΩ]")
+_NOTHING = "(?!)"
 _DOTS = str.maketrans({"⋅": "·", "•": "·", "∙": "·", "×": "x", "º": "°", "˚": "°", "−": "-", "‑": "-", "‐": "-"})
 
 
@@ -39,15 +40,36 @@ def plain_form(text: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Forms:
-    exact: re.Pattern[str]
-    any_case: re.Pattern[str]
+    """Printed forms by their first character, since most tables need few of them: compiling them all takes a tenth of a second.
+
+    any_case: folded forms whose capitals tell nothing. labels: by key.
+    """
+
+    exact: dict[str, list[str]]
+    any_case: dict[str, list[str]]
     labels: dict[str, str]
 
 
-def _pattern(forms: list[str]) -> str:
-    longest_first = sorted(forms, key=lambda form: (-len(form), form))
+def _by_first(forms: Iterable[str]) -> dict[str, list[str]]:
+    grouped: dict[str, list[str]] = {}
+    for form in sorted(forms, key=lambda form: (-len(form), form)):
+        grouped.setdefault(form[0], []).append(form)
+    return grouped
+
+
+@cache
+def _exact(first: str) -> re.Pattern[str]:
+    return re.compile(_pattern(_forms().exact.get(first, ())))
+
+
+@cache
+def _any_case(first: str) -> re.Pattern[str]:
+    return re.compile(_pattern(_forms().any_case.get(first, ())), re.IGNORECASE)
+
+
+def _pattern(longest_first: Sequence[str]) -> str:
     parts = [r"[·\-.* ]{0,3}".join(re.escape(part) for part in form.split("·")) for form in longest_first]
-    return f"(?:{'|'.join(parts)})" + r"(?![^\W\d_°]|[°²³])"
+    return f"(?:{'|'.join(parts)})" + r"(?![^\W\d_°]|[°²³])" if parts else _NOTHING
 
 
 def _key(form: str) -> str:
@@ -77,23 +99,23 @@ def _forms() -> _Forms:
             free.setdefault(form.casefold(), set()).add(label)
     any_case = {form: labels.pop() for form, labels in free.items() if len(labels) == 1}
     labels = {_key(form): label for form, label in [*any_case.items(), *exact.items()]}
-    return _Forms(re.compile(_pattern(list(exact))), re.compile(_pattern(list(any_case)), re.IGNORECASE), labels)
+    return _Forms(_by_first(exact), _by_first(any_case), labels)
 
 
 def match_unit(text: str, start: int) -> tuple[str, int] | None:
     """Unit written at `start` of a text in plain form: its label and where it ends; None where none stands there."""
-    forms = _forms()
-    exact, any_case = forms.exact.match(text, start), forms.any_case.match(text, start)
+    first, labels = text[start : start + 1], _forms().labels
+    exact, any_case = _exact(first).match(text, start), _any_case(first.casefold()).match(text, start)
     if exact and (any_case is None or exact.end() >= any_case.end()):
-        return forms.labels[_key(exact[0])], exact.end()
+        return labels[_key(exact[0])], exact.end()
     if any_case:
-        return forms.labels[_key(any_case[0].casefold())], any_case.end()
+        return labels[_key(any_case[0].casefold())], any_case.end()
     return None
 
 
 @cache
 def _fractions() -> dict[str, str]:
-    return dict(tomllib.loads(read_text("properties.toml"))["fractions"])
+    return dict(read_toml("properties.toml")["fractions"])
 
 
 @cache

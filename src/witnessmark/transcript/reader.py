@@ -3,14 +3,12 @@
 from pathlib import Path
 
 from witnessmark.errors import InputError
+from witnessmark.size_limit import check_file, check_size
 from witnessmark.transcript.assembly import assemble
 from witnessmark.transcript.base import CaptionFormat, FormatError
 from witnessmark.transcript.encoding import decode
 from witnessmark.transcript.formats import FORMATS
 from witnessmark.transcript.model import Transcript
-
-LARGEST = 20_000_000
-"""Bytes a captions file may have: more than a day of speech fills, with a time for each word."""
 
 _KNOWN = ", ".join(each.NAME for each in FORMATS)
 
@@ -26,7 +24,7 @@ def read_transcript(path: Path) -> Transcript:
     if not path.is_file():
         raise InputError(name, "this is not a file", "name the captions file itself")
     try:
-        _check_size(path.stat().st_size, name)
+        check_file(path, name, "captions")
         return parse_transcript(path.read_bytes(), name)
     except OSError as error:
         raise InputError(name, f"cannot be read ({error.strerror})", "check the file and its permissions") from error
@@ -37,7 +35,7 @@ def parse_transcript(data: bytes, name: str) -> Transcript:
 
     Raises InputError where it is not captions or has no words.
     """
-    _check_size(len(data), name)
+    check_size(len(data), name, "captions")
     text, notes = decode(data, name)
     if not text.strip("\ufeff \t\n\f"):
         raise InputError(name, "the file is empty", "export the captions again")
@@ -52,12 +50,6 @@ def parse_transcript(data: bytes, name: str) -> Transcript:
     if not transcript.words:
         raise _wordless(found, transcript, name)
     return Transcript(transcript.format, transcript.cues, transcript.words, (*notes, *transcript.notes))
-
-
-def _check_size(size: int, name: str) -> None:
-    if size > LARGEST:
-        problem = f"{size / 1e6:.0f} MB is too large for captions (at most {LARGEST // 1_000_000} MB)"
-        raise InputError(name, problem, "check that it is the captions file")
 
 
 def _not_captions(text: str, name: str) -> InputError:

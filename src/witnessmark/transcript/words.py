@@ -1,11 +1,10 @@
 """Which stretches of caption text are spoken: not sound notes, speaker marks, music signs, invisible characters."""
 
 import re
-import tomllib
 import unicodedata
 from functools import cache
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 
 _OVERRIDE = re.compile(r"\{\\[^{}]*\}")
 _NOTE = re.compile(r"\[[^\[\]0-9]{0,80}\]|\(([^()0-9]{1,60})\)")
@@ -45,4 +44,4 @@ def _blank_sound_note(found: re.Match[str]) -> str:
 
 @cache
 def _sounds() -> frozenset[str]:
-    return frozenset(tomllib.loads(read_text("sound_notes.toml"))["sounds"])
+    return frozenset(read_toml("sound_notes.toml")["sounds"])
