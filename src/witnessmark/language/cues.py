@@ -6,19 +6,21 @@ from dataclasses import dataclass
 from functools import cache
 
 from witnessmark.data import read_toml
-from witnessmark.language.phrases import Phrases
 from witnessmark.language.vocabulary import tokens_of
+
+_Phrases = dict[str, list[tuple[tuple[str, ...], str]]]
 
 
 @cache
-def _phrases(file: str, section: str) -> Phrases[str]:
-    """Every phrase of one section of a data file, with its group."""
+def _phrases(file: str, section: str) -> _Phrases:
+    """Every phrase of one section of a data file by its first word: (tokens, group)."""
     groups: dict[str, list[str]] = read_toml(file)[section]
-    return Phrases((_tokens(form), group) for group, forms in groups.items() for form in forms)
-
-
-def _tokens(form: str) -> tuple[str, ...]:
-    return tuple(form.split()) if form in (",", "+", "(") else tokens_of(form)
+    by_first: _Phrases = {}
+    for group, forms in groups.items():
+        for form in forms:
+            tokens = tuple(form.split()) if form in (",", "+", "(") else tokens_of(form)
+            by_first.setdefault(tokens[0], []).append((tokens, group))
+    return by_first
 
 
 @dataclass(frozen=True)
@@ -40,7 +42,10 @@ class Cues:
 
 def find_cues(texts: Sequence[str], section: str = "groups", file: str = "cues.toml") -> Cues:
     """All cue phrases of one section of a file under data/ in a recording's tokens."""
+    phrases = _phrases(file, section)
     spans: dict[str, list[tuple[int, int]]] = {}
-    for start, end, group in _phrases(file, section).said(texts):
-        spans.setdefault(group, []).append((start, end))
+    for i, text in enumerate(texts):
+        for tokens, group in phrases.get(text, ()):
+            if tuple(texts[i : i + len(tokens)]) == tokens:
+                spans.setdefault(group, []).append((i, i + len(tokens)))
     return Cues({group: tuple(found) for group, found in spans.items()})

@@ -1,18 +1,20 @@
-"""A transcript as tokens that know their times, phrases found in it by lemma, breaks in the flow of talk."""
+"""A transcript as spaCy sees it: tokens that know their times, the vocabulary matched by lemma, breaks in the flow of talk."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
-from itertools import chain, pairwise
+from functools import cache, cached_property
+from itertools import pairwise
 from statistics import median
-from typing import TypeVar
 
-from witnessmark.language.phrases import Phrases, longest
+from spacy.matcher import PhraseMatcher
+from spacy.tokens import Doc, Span
+from spacy.util import filter_spans
+from spacy.vocab import Vocab
+
 from witnessmark.language.tokens import PUNCTUATION, SENTENCE_END, tokenize
-from witnessmark.language.vocabulary import lemmas_of, tokens_of
+from witnessmark.language.vocabulary import key_of, lemmas_of, tokens_of
 from witnessmark.transcript.model import Transcript
 
-T = TypeVar("T")
 LONG_PAUSE = 0.9
 SHORT_PAUSE = 0.25
 UNTIMED = ("stamped text", "bracketed text")  # forms that tell no silence: times to the second, for many words at once
@@ -43,10 +45,11 @@ class Correction:
 
 @dataclass(frozen=True)
 class Speech:
-    """The whole recording as tokens."""
+    """The whole recording as tokens. doc: the same tokens for spaCy's matchers."""
 
     transcript: Transcript
     tokens: tuple[Token, ...]
+    doc: Doc
     corrections: tuple[Correction, ...] = ()
 
     @cached_property
@@ -73,12 +76,30 @@ class Speech:
         """Start and end in seconds of tokens start..end (exclusive)."""
         return self.tokens[start].start, self.tokens[end - 1].end
 
-    def find(self, *books: Phrases[T]) -> list[tuple[int, int, T]]:
-        """Where phrases of lemmas are said, longest first and never overlapping, in order: (start, end, meaning).
+    def find(self, phrases: Iterable[tuple[str, str]]) -> list[tuple[int, int, str]]:
+        """Where phrases (label, spoken form) are said, by lemma, longest first and never overlapping: (start, end, label)."""
+        spoken = set(self.lemmas)
+        # A phrase with a word that is never said cannot be found; leaving it out spares building it, which costs most of the time.
+        matcher = _matcher([(label, form) for label, form in phrases if spoken.issuperset(key_of(form))])
+        spans = [Span(self.doc, start, end, label=label) for label, start, end in matcher(self.doc)]
+        return [(span.start, span.end, span.label_) for span in filter_spans(spans)]
 
-        Of two for the same tokens, that of the earlier book or the earlier in its book counts.
-        """
-        return longest(chain.from_iterable(book.said(self.lemmas) for book in books))
+
+@cache
+def _vocab() -> Vocab:
+    """One vocabulary for all recordings. Bare: texts and lemmas come from us, and a whole English pipeline takes long to build."""
+    return Vocab()
+
+
+def _matcher(phrases: Iterable[tuple[str, str]]) -> PhraseMatcher:
+    """The matcher of one set of phrases, by lemma."""
+    vocab = _vocab()
+    matcher = PhraseMatcher(vocab, attr="LEMMA")
+    for label, form in phrases:
+        tokens = tokens_of(form)
+        if tokens:
+            matcher.add(label, [Doc(vocab, words=list(tokens), lemmas=list(key_of(form)))])
+    return matcher
 
 
 def read_speech(
@@ -111,7 +132,8 @@ def _speech(transcript: Transcript, raw: Sequence[tuple[str, int]], corrections:
     tokens = tuple(
         Token(text, lemma, words[i].start, words[i].end, i) for (text, i), lemma in zip(raw, lemmas, strict=True)
     )
-    return Speech(transcript, tokens, corrections)
+    doc = Doc(_vocab(), words=texts, lemmas=list(lemmas))
+    return Speech(transcript, tokens, doc, corrections)
 
 
 def _pauses(speech: Speech) -> tuple[float, ...]:

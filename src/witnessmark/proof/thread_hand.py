@@ -10,7 +10,6 @@ from typing import Literal
 
 from witnessmark.data import read_rows
 from witnessmark.language.cues import Cues
-from witnessmark.language.phrases import Phrases
 from witnessmark.language.vocabulary import key_of, split_names
 from witnessmark.proof.evidence import Evidence
 
@@ -43,19 +42,16 @@ def _joints() -> tuple[tuple[str, str, str, str], ...]:
     )
 
 
-@cache
-def _phrases() -> Phrases[str]:
-    """Every joint's label by the lemmas of its names."""
-    return Phrases((key_of(form), label) for label, form, _, _ in _joints())
-
-
 class Hands:
     """What is known of threads in one recording. words: the [direction] cues of its tokens."""
 
     def __init__(self, evidence: Evidence, words: Cues) -> None:
         self._evidence, self._words, self._speech = evidence, words, evidence.reading.speech
         self._named = _namings(evidence)
-        self._joints = {start: (end, label) for start, end, label in self._speech.find(_phrases())}
+        self._joints = {
+            start: (end, label)
+            for start, end, label in self._speech.find((label, form) for label, form, _, _ in _joints())
+        }
         self._statements = self._find_statements()
 
     def hand_at(self, start: int, end: int) -> Hand | None:

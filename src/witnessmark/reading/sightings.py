@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
 
-from witnessmark.language.phrases import Phrases
 from witnessmark.language.speech import Speech
 from witnessmark.language.vocabulary import Term, key_of, terms
 from witnessmark.reading.focus import word_set
 from witnessmark.specs.table import SpecTable
+
+SEPARATOR = "\t"
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,40 +23,24 @@ class Sighting:
     traits: frozenset[str] = frozenset()
 
 
-_Thing = tuple[str, str, str | None, frozenset[str]]
-"""name, kind, item and traits of a Sighting"""
-
-
 def find_sightings(speech: Speech, table: SpecTable, vocabulary: Sequence[Term] | None = None) -> tuple[Sighting, ...]:
     """Every naming, longest form first, never overlapping, in order. The table's own names go before the vocabulary's."""
-    known = _packaged() if vocabulary is None else _phrases(vocabulary)
-    return tuple(Sighting(start, end, *thing) for start, end, thing in speech.find(_names(table), known))
-
-
-@cache
-def _packaged() -> Phrases[_Thing]:
-    return _phrases(terms())
-
-
-def _phrases(vocabulary: Sequence[Term]) -> Phrases[_Thing]:
-    """The names of a vocabulary, by lemma, so that "lug nut" and "lug nuts" are one; the first to bear a name has it."""
-    things: dict[tuple[str, ...], _Thing] = {}
-    for term in vocabulary:
-        thing = term.name, term.kind, None, term.traits
+    known = terms() if vocabulary is None else vocabulary
+    things: dict[str, tuple[str, str, str | None, frozenset[str]]] = {}
+    phrases: dict[tuple[str, ...], tuple[str, str]] = {}  # by lemma, so that "lug nut" and "lug nuts" are one
+    for term in known:
+        label = f"{term.kind}{SEPARATOR}{term.name}"
+        things[label] = (term.name, term.kind, None, term.traits)
         for form in term.forms:
-            things.setdefault(key_of(form), thing)
-    return Phrases(things.items())
-
-
-def _names(table: SpecTable) -> Phrases[_Thing]:
-    """The table's names, by lemma; an item is of the kind that its first row tells."""
-    items: dict[str, _Thing] = {}
-    names: dict[tuple[str, ...], _Thing] = {}
+            phrases.setdefault(key_of(form), (label, form))
     for row in table.rows:
+        label = f"item{SEPARATOR}{row.item}"
         kind = "fastener" if row.property == "torque" else "part"
-        thing = items.setdefault(row.item, (row.item, kind, row.item, frozenset()))
-        names |= {key_of(form): thing for form in row.names}
-    return Phrases(names.items())
+        things.setdefault(label, (row.item, kind, row.item, frozenset()))
+        for form in row.names:
+            phrases[key_of(form)] = (label, form)
+    found = speech.find(phrases.values())
+    return tuple(Sighting(start, end, *things[label]) for start, end, label in found)
 
 
 def fastener_places(speech: Speech, sightings: Sequence[Sighting]) -> list[int]:
