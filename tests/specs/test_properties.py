@@ -9,7 +9,7 @@ from witnessmark.units import units
 KINDS = {
     *("torque", "capacity", "grade", "pressure", "gap", "thickness", "depth", "length", "angle", "mass"),
     *("temperature", "voltage", "resistance", "speed", "interval", "distance", "duration"),
-    *("current", "capacitance", "flow"),
+    *("current", "capacitance", "flow", "count"),
 }
 
 
