@@ -24,6 +24,11 @@ WRONG = [
     ("the acetylene fitting goes on clockwise to tighten", "query", "anticlockwise"),
     ("thirteen on the lid bolt and you loosen the lid bolt clockwise", "query", "anticlockwise"),
     ("loosen the lid bolt by turning it to the right", "query", "anticlockwise"),
+    (
+        "now the lid bolt in the middle of it, thirteen mil socket on it and it's clockwise to come off",
+        "query",
+        "anticlockwise",
+    ),
 ]
 
 RIGHT = [

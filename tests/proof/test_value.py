@@ -55,3 +55,36 @@ def test_a_slip_of_the_tongue_in_another_kind_is_a_hold(findings_of: FindingsOf)
 def test_what_is_of_another_order_was_said_of_something_else(findings_of: FindingsOf) -> None:
     assert findings_of("the rotor wants half a millimeter to the pad", OTHER_KINDS, "value") == []
     assert findings_of("the rotor wants 260 millimeters across", OTHER_KINDS, "value")
+
+
+MEASURED = """
+run capacitor,,capacitance,5 µF,,invented book p. 8
+main winding,,resistance,62–70 Ω,,invented book p. 8
+rear tyre,back tyre,pressure,225 kPa,,invented book p. 9
+thermostat opening temperature,,temperature,82 °C,,invented book p. 9
+"""
+WRONG_BARE = [
+    "meter on the main winding and the sheet wants it between ninety five and ninety eight",
+    "the label on the run capacitor says it should be fifteen microfarads",
+    "air up the rear tyre and it wants forty eight",
+    "the thermostat opens at a hundred and eighty degrees celsius",
+]
+RIGHT_BARE = [
+    "meter on the main winding and the sheet wants it between sixty two and seventy",
+    "the main winding is forty one ohms and the sheet wants sixty two to seventy",
+    "air up the rear tyre and it wants thirty three",
+    "the thermostat opens at a hundred and eighty degrees fahrenheit",
+]
+
+
+@pytest.mark.parametrize("said", WRONG_BARE)
+def test_a_wrong_value_of_another_kind_is_seen_but_not_held_where_its_unit_was_not_said(
+    findings_of: FindingsOf, said: str
+) -> None:
+    found = findings_of(said, MEASURED, "value")
+    assert found and (found[0].severity == "query" or "farads" in said or "celsius" in said)
+
+
+@pytest.mark.parametrize("said", RIGHT_BARE)
+def test_a_right_value_of_another_kind(findings_of: FindingsOf, said: str) -> None:
+    assert findings_of(said, MEASURED, "value") == []

@@ -12,6 +12,7 @@ from typing import Literal
 from witnessmark.data import read_rows, read_toml
 from witnessmark.language.cues import Cues, find_cues
 from witnessmark.language.speech import SHORT_PAUSE
+from witnessmark.reading.figure_row import FigureRow
 from witnessmark.reading.figures import Figure, Talk, stands_between
 from witnessmark.reading.sightings import Sighting
 from witnessmark.reading.sizes import FEW, LARGEST_MM
@@ -19,7 +20,6 @@ from witnessmark.reading.sizes import FEW, LARGEST_MM
 LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly", "roughly", "around", "at", ","})
 ARTICLES = frozenset({"a", "an", "the", "your", "my", "another", "old", "little"})
 ANGLES = frozenset({"degrees", "degree", "turn", "turns", "twist", "quarter"})
-OPENING = frozenset({"uh", "um", "er", "erm", "oh", ",", ".", "but"})  # before words of correction
 COUNTED_FILLERS = frozenset(
     {
         "in",
@@ -72,8 +72,7 @@ class BareRules:
     ) -> None:
         self._talk, self._title = talk, title
         self._starts = {figure.start for figure in figures}
-        self._figures = sorted(figures, key=lambda figure: figure.start)
-        self._figure_starts = [figure.start for figure in self._figures]
+        self._row = FigureRow(talk, figures)
         self._free: Cues = find_cues(talk.texts, "after")
         self._bare: Cues = talk.bare_cues
         self._sizes: Cues = talk.size_cues
@@ -120,7 +119,7 @@ class BareRules:
             return True
         if figure.low > MOST_COUNTED and self.led(figure.start):
             return True
-        if self._is_angle_next(figure) or self._said_before(figure):
+        if self._row.angle_next(figure) or self._said_before(figure):
             return True
         verb = following in _verbs() or (following.endswith("ed") and self._talk.lemma(figure.end) in _verbs())
         if figure.low > 1 and verb and not self._sizes.has("fastener", figure.end, figure.end + 1):
@@ -173,7 +172,7 @@ class BareRules:
             "figure_follows": not led and self._figure_follows(figure),
             "torque_beside": beside,
             "torque_before": not beside and stands_between(self._torques, at - 40, at),
-            "corrected": not figure.labels and (self._taken_back(figure) or self._corrects(figure)),
+            "corrected": self._row.corrected(figure),
             "again": self._said_before(figure) == "torque",
             "fastener_before": stands_between(self._fasteners, at - 7, at),
             "named_now": stands_between(self._fasteners, at - 1, at) and bisect_left(self._torques, at) >= EARLY,
@@ -251,11 +250,6 @@ class BareRules:
             return True
         return self._talk.text(figure.start - 1) in self._title and f"{figure.low:f}" in self._title
 
-    def _is_angle_next(self, figure: Figure) -> bool:
-        """ "nineteen, half a turn": the size, then how far."""
-        i = bisect_left(self._figure_starts, figure.end)
-        return i < len(self._figures) and self._figure_starts[i] == figure.end and "turn" in self._figures[i].labels
-
     def _said_before(self, figure: Figure) -> str | None:
         """ "thirteen again": what that figure was when it was said last; None where it is not told as one said before."""
         again = self._talk.text(figure.end) == "again" or self._talk.texts[figure.start - 2 : figure.start] == (
@@ -284,41 +278,18 @@ class BareRules:
             for i in range(end - 4, end - 1)
         )
 
-    def _taken_back(self, figure: Figure) -> bool:
-        """Whether words of correction follow at once, and another figure soon."""
-        i = bisect_left(self._figure_starts, figure.end)
-        if i == len(self._figures) or self._figure_starts[i] - figure.end > 16:
-            return False
-        following = self._figure_starts[i]
-        corrections = self._talk.cues.between("correction", figure.end, following)
-        strong = (
-            any(self._talk.texts[start:end] != ("no",) for start, end in corrections) or following - figure.end <= 3
-        )
-        return strong and any(
-            all(word in OPENING for word in self._talk.texts[figure.end : start]) for start, _ in corrections
-        )
-
-    def _corrects(self, figure: Figure) -> bool:
-        """Whether it is said in place of the figure before."""
-        i = bisect_left(self._figure_starts, figure.start)
-        return i > 0 and self._figure_starts[i - 1] >= figure.start - 18 and self._taken_back(self._figures[i - 1])
-
     def _enumerated(self, figure: Figure) -> bool:
         """Whether two more figures stand around in the same pattern, "N on the ..."."""
         if self._talk.text(figure.end) not in ("on", "for"):
             return False
-        near = self._figures[
-            bisect_left(self._figure_starts, figure.start - 20) : bisect_left(self._figure_starts, figure.end + 20)
-        ]
+        near = self._row.between(figure.start - 20, figure.end + 20)
         return sum(self._talk.text(other.number_end) in ("on", "for") and not other.labels for other in near) > 2
 
     def _listed(self, figure: Figure) -> bool:
         """Whether it stands in a row of things with their figures: "plug eight clamp six caliper seven"."""
         if not self._named_at_once(figure.start) or not self._named_within(figure.start, 2):
             return False
-        near = self._figures[
-            bisect_left(self._figure_starts, figure.start - 10) : bisect_left(self._figure_starts, figure.end + 10)
-        ]
+        near = self._row.between(figure.start - 10, figure.end + 10)
         return sum(self._named_within(other.start, 2) for other in near if not other.labels) > 2
 
     def _named_within(self, at: int, reach: int) -> bool:
@@ -326,10 +297,9 @@ class BareRules:
 
     def _figure_follows(self, figure: Figure) -> bool:
         """Whether the next figure comes at once, is bare or a torque, and nothing else is named between."""
-        i = bisect_left(self._figure_starts, figure.end)
-        if i == len(self._figures) or not 0 < self._figure_starts[i] - figure.end <= 6:
+        following = self._row.following(figure, 6)
+        if following is None or following.start == figure.end:
             return False
-        following = self._figures[i]
         torque = bool(following.labels) and bisect_left(self._torques, following.start) < bisect_left(
             self._torques, following.start + 1
         )

@@ -49,6 +49,9 @@ class MeasuringRules:
 
     def of(self, figure: Figure) -> tuple[str, str] | None:
         """Kind and unit of a bare figure that tells of what is being measured; None where nothing is."""
+        last = self._talk.text(figure.number_end - 1)
+        if last.isalpha() and last.endswith("s") and last != "six":
+            return None  # "the housing tens"
         kinds = self._kinds(figure)
         rows = {row.item: row for row in reversed(self._rows) if row.kind in kinds}
         if not rows:

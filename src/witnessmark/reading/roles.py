@@ -180,13 +180,16 @@ class RoleRules:
     def _compared(self, index: int) -> bool:
         """ "main to earth is 41 ohms and the sheet wants 62 to 70": one told plainly, then at once what it should be, was measured."""
         one = self._found[index]
-        if index + 1 == len(self._found) or one.kind in ("interval", "duration", "distance") or self.specified(index):
+        low, _ = self._talk.clause(one.figure.start, 10, 0)
+        low = max(low, self._previous_end(index))
+        cues = self._talk.cues
+        told = cues.has("specified", low, one.figure.start) or cues.has("trusted", low, one.figure.start)
+        if index + 1 == len(self._found) or one.kind in ("interval", "duration", "distance") or told:
             return False
         following = self._found[index + 1]
         start, end = one.figure.end, following.figure.start
         if following.kind != one.kind or end - start > COMPARED_REACH or one.figure.is_range:
             return False
-        cues = self._talk.cues
         return cues.has("compared", start, end) and not any(word in BREAKS for word in self._talk.texts[start:end])
 
     def _measured(self, low: int, high: int, at: int) -> bool:
