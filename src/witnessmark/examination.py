@@ -58,6 +58,7 @@ def examine(folder: Path) -> Examination:
 def values_of(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, ...]:
     """Mentions as the procedure takes them: the manual's value where a row has one, else what was said."""
     found = []
+    begun = {mention.staged_after for mention in mentions}
     for mention in mentions:
         if mention.kind in ("count", "year", "money"):
             continue
@@ -70,7 +71,7 @@ def values_of(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, .
                 mention.first,
                 mention.end,
                 mention.kind,
-                shown_in_guide(mention),
+                shown_in_guide(mention, mention.stage == 0 and mention.id not in begun),
                 mention.item,
                 mention.id,
                 quoted,

@@ -64,7 +64,7 @@ def manuscript(examined: Examination) -> Callable[..., Manuscript]:
     procedure = Procedure(steps, (Chapter(0.0, "Bracket"), Chapter(40.0, "Drain plug"), Chapter(60.0, "End")), (), ())
 
     def made(**changes: Any) -> Manuscript:
-        usual: dict[str, Any] = {"procedure": procedure, "cautions": (), "findings": (finding(),)}
+        usual: dict[str, Any] = {"procedure": procedure, "cautions": (), "findings": (finding(mentions=(torque["drain plug"],)),)}
         return prepare(replace(examined, **(usual | changes)))
 
     return made

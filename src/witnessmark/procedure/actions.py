@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from functools import cache
 
 from witnessmark.procedure.assured import read_assured
 from witnessmark.procedure.bare import used_on
@@ -49,21 +48,14 @@ def _supposed(spoken: Spoken, action: Action) -> bool:
 
 def _repeated_at(spoken: Spoken, index: int) -> Action | None:
     """ "The other side is the same"."""
-    for words in _repeats().get(spoken.texts[index], ()):
-        end = index + len(words)
-        if spoken.texts[index:end] == words:
-            what = Deed(tuple(phrase_table("verbs", "repeated")["told"].split()), "prepare")
+    table = phrase_table("verbs", "repeated")
+    for form in table["forms"]:
+        words = tuple(form.split())
+        if spoken.texts[index : index + len(words)] == words:
+            what = Deed(tuple(table["told"].split()), "prepare")
+            end = index + len(words)
             return Action(index, end, what, None, Tail([], end), False, "verb", sure=True)
     return None
-
-
-@cache
-def _repeats() -> dict[str, list[tuple[str, ...]]]:
-    """The forms of "the same again", by their first word."""
-    forms: dict[str, list[tuple[str, ...]]] = {}
-    for form in phrase_table("verbs", "repeated")["forms"]:
-        forms.setdefault(form.split()[0], []).append(tuple(form.split()))
-    return forms
 
 
 def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
@@ -75,6 +67,10 @@ def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
             told = mood == "perhaps" and spoken.texts[index] != said[0] and what.words != said
             if mood in ("do", "dont") or told:
                 name = _shown_in_photograph(spoken, end) if what.words != said else None
+                if said[-1] in ("to", "of"):
+                    name = read_name(spoken, end)
+                    if name is None:
+                        return None
                 tail = read_tail(spoken, name.end if name is not None else end)
                 if said[-1] == "look" and not tail.phrases:
                     return None

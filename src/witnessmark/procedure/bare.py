@@ -165,6 +165,9 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now")
     if not (known and begins) or measured or spoken.text(tail.end) in word_set("auxiliaries"):
         return None
+    if tail.phrases[0] in word_set("on_measures"):
+        tail.phrases[0] = tail.phrases[0].replace("on ", "with ", 1)
+        return told(index, tail, Deed(("measure",), "measure"), thing, sure=False)
     if measures(thing) and not set(tail.phrases[0].split()) & word_set("rests"):
         return None
     return told(index, past_commas(spoken, tail), Deed(("put",), "fit"), thing, sure=False)
@@ -176,7 +179,9 @@ def _had_done(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
     base = kinds(text).verb
     if (
         not base
-        or not text.endswith("ed")
+        or form_of(text, base) != "past"
+        or text == base
+        or (kinds(text).noun and not text.endswith("ed"))
         or not (spoken.stops_before(index) or index == since or spoken.text(index - 1) in word_set("bare_starters"))
         or not thing.sightings
         or base in phrase_table("verbs", "light")
@@ -189,14 +194,13 @@ def _had_done(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
 
 def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
     """ "Wire brush on the hub face": the thing is brushed with the wire brush."""
-    if (
-        not thing.sightings
-        or thing.sightings[-1].kind not in ("tool", "supply")
-        or spoken.text(thing.end) not in word_set("tool_places")
-    ):
+    known = bool(thing.sightings) and thing.sightings[-1].kind in ("tool", "supply")
+    across = thing.head in word_set("measured_across") and spoken.text(thing.end) == "across"
+    if not (known or across) or spoken.text(thing.end) not in word_set("tool_places"):
         return None
     table = phrase_table("tools", "does")
-    found = next((table[key] for key in (thing.sightings[-1].name, thing.head) if key in table), None)
+    named = (thing.sightings[-1].name, thing.head) if known else (thing.head,)
+    found = next((table[key] for key in named if key in table), None)
     driver = thing.sizes and thing.head in word_set("drivers") and spoken.text(thing.end) == "on"
     found = found or (["undo", "loosen"] if driver else None)
     target = read_name(spoken, thing.end + 1)

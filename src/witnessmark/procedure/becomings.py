@@ -16,6 +16,7 @@ from witnessmark.procedure.bare import (
 )
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
+from witnessmark.procedure.giving import read_given
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.moods import words_before
@@ -54,7 +55,8 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     at, become = _become(spoken, thing.end)
     if become:
         return (
-            _undergone(spoken, thing, index, at)
+            read_given(spoken, thing, index, at, become)
+            or _undergone(spoken, thing, index, at)
             or _disposed(spoken, thing, index, at, become)
             or _moved(spoken, thing, index, at, become)
         )

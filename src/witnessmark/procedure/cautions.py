@@ -18,6 +18,7 @@ SIMILE = 3
 PASSING_BEFORE, PASSING_AFTER = 6, 10
 TIGHTENING = 12
 LISTING = 100
+EARLY = 3  # tools are laid out in the first third of a recording
 WARNED_BEFORE, WARNED_AFTER = 12, 24
 QUOTED = 18
 
@@ -105,7 +106,7 @@ def _listen(speech: Speech, machine_kind: str | None) -> _Heard:
         spans,
         cues["passing"],
         _similes(speech, tokens),
-        cues["listing"],
+        tuple(place for place in cues["listing"] if place * EARLY <= len(lemmas)),
         cues["tightening"],
         cues["warning"],
         classes,

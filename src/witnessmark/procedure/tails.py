@@ -1,13 +1,13 @@
 """What follows the thing in a sentence: where to, with what, how far, until when."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.clauses import clause_ahead
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
-from witnessmark.procedure.names import read_name
+from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.reading.sightings import Sighting
 
@@ -227,6 +227,22 @@ def _at_value(tail: Tail, words: list[str], value: ValueAt) -> bool:
     return True
 
 
+def _with_other_end(spoken: Spoken, name: Name) -> Name:
+    """ "Between the case and the joint": both are told."""
+    if name.plural or spoken.text(name.end) != "and":
+        return name
+    other = read_name(spoken, name.end + 1)
+    if other is None or other.vague or spoken.text(other.end) in word_set("auxiliaries"):
+        return name
+    return replace(
+        name,
+        end=other.end,
+        text=f"{name.text} and {other.text}",
+        plural=True,
+        sightings=(*name.sightings, *other.sightings),
+    )
+
+
 def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     """ "Under the hose", "with the 14"."""
     name = read_name(spoken, i)
@@ -239,6 +255,7 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
         tail.sizes += name.sizes
         tail.end = name.sizes[-1].end_token
         return True
+    name = _with_other_end(spoken, name) if words[-1] == "between" else name
     said = name.text
     bare = (
         not name.plural

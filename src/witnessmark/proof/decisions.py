@@ -24,11 +24,13 @@ from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.language.vocabulary import tokens_of
 from witnessmark.proof.model import Finding, Ruling
 from witnessmark.proof.wording import card
+from witnessmark.quantity import Amount
 from witnessmark.size_limit import check_file
 from witnessmark.specs.printed import read_printed
 from witnessmark.specs.properties import rule_for
 from witnessmark.specs.table import same_name
 from witnessmark.specs.written import Unreadable
+from witnessmark.units import dimension
 
 FILE = "decisions.toml"
 HEAD = """# Decisions on findings, written by `witnessmark settle`. You may edit and comment this file by hand.
@@ -284,12 +286,22 @@ def _check_value(finding: Finding, value: str) -> None:
     problem = None
     for rule in ("torque", "value"):
         try:
-            read_printed(value, rule_for(rule))
+            read = read_printed(value, rule_for(rule))
+            _check_kind(finding, value, read.amounts)
             return
         except Unreadable as why:
             problem = why
     assert problem is not None
     raise InputError(where, problem.problem, problem.remedy)
+
+
+def _check_kind(finding: Finding, value: str, amounts: Sequence[Amount]) -> None:
+    """Raise InputError where a value is of another kind than the one it stands for: a pressure for a torque."""
+    meant = {dimension(amount.unit) for amount in (finding.value.amounts if finding.value else ())}
+    if meant and amounts and not meant & {dimension(amount.unit) for amount in amounts}:
+        raise InputError(
+            f"settle {finding.id}", f"{value!r} is no {' or '.join(sorted(meant))}", "name one with its unit"
+        )
 
 
 def add_decision(folder: Path, decision: Decision) -> Path:

@@ -7,6 +7,7 @@ from itertools import groupby
 from witnessmark.procedure.cautions import Caution
 from witnessmark.procedure.model import Note, Step
 from witnessmark.project import Machine
+from witnessmark.publication.corrections import TOLD
 from witnessmark.publication.kit import Kit, KitItem
 from witnessmark.publication.manuscript import Manuscript, Still
 from witnessmark.publication.namings import NOT_MEANT
@@ -100,7 +101,9 @@ def guide_of(manuscript: Manuscript) -> Guide:
     notes = examination.procedure.notes
     meant = [each for each in examination.ruled.mentions if each.role not in NOT_MEANT]
     # What may be said of another thing is asked about in the findings; a guide puts nothing right that is in doubt.
-    told = [stated(each) for each in meant if each.role == "stated" and (each.row is None or each.certain)]
+    sure = [each for each in meant if each.role == "stated" and (each.row is None or each.certain)]
+    told = [stated(each) for each in sure]
+    found = {mention for finding in examination.findings if finding.severity in TOLD for mention in finding.mentions}
     return Guide(
         title=examination.project.title,
         machine=machine_named(examination.project.machine),
@@ -115,7 +118,7 @@ def guide_of(manuscript: Manuscript) -> Guide:
         chapters=_chapters(manuscript, {each.id: each for each in meant}),
         after=_once(each for each in told if each.kind == "interval" and each.state != "unchecked"),
         told=_quoted(note for note in notes if note.kind != "symptom"),
-        corrections=tuple(each for each in told if each.state == "differs"),
+        corrections=tuple(each for each in (stated(one) for one in sure if one.id in found) if each.state == "differs"),
     )
 
 

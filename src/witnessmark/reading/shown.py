@@ -5,8 +5,11 @@ from witnessmark.reading.model import Mention
 from witnessmark.units import dimension
 
 
-def shown_in_guide(mention: Mention) -> str:
-    """The row's value of what was measured, in both units; the value said where there is no row; "14 mm" and "T20" for sizes."""
+def shown_in_guide(mention: Mention, alone: bool = False) -> str:
+    """The row's value of what was measured, in both units; the value said where there is no row; "14 mm" and "T20" for sizes.
+
+    alone: no other stage of the row is told with it; all stages are shown, since which one is meant is not known.
+    """
     row = mention.row
     if mention.kind == "tool_size" and mention.size is not None:
         if row is not None and row.tool_size is not None and mention.sure and not mention.rivals:
@@ -21,7 +24,7 @@ def shown_in_guide(mention: Mention) -> str:
         staged = len(row.amounts) > 1 and mention.kind in ("torque", "angle")
         if mention.kind == "tool_size" or not row.amounts:
             return mention.said
-        if staged and mention.amount is not None:
+        if staged and mention.amount is not None and not (alone and mention.kind == "torque"):
             own = row.amounts[mention.stage] if mention.stage < len(row.amounts) else row.amounts[-1]
             if mention.kind == "angle" and dimension(own.unit) != "angle":
                 return shown((mention.amount,))  # half a turn to loosen it is no stage of the tightening
