@@ -8,7 +8,8 @@ from witnessmark.units import units
 # Kinds of a mention that a specification can speak of, as facts.json has them.
 KINDS = {
     *("torque", "capacity", "grade", "pressure", "gap", "thickness", "depth", "length", "angle", "mass"),
-    *("temperature", "voltage", "resistance", "speed", "interval", "distance", "duration"),
+    *("temperature", "voltage", "resistance", "current", "capacitance", "flow"),
+    *("speed", "interval", "distance", "duration"),
 }
 
 
