@@ -64,7 +64,11 @@ def manuscript(examined: Examination) -> Callable[..., Manuscript]:
     procedure = Procedure(steps, (Chapter(0.0, "Bracket"), Chapter(40.0, "Drain plug"), Chapter(60.0, "End")), (), ())
 
     def made(**changes: Any) -> Manuscript:
-        usual: dict[str, Any] = {"procedure": procedure, "cautions": (), "findings": (finding(mentions=(torque["drain plug"],)),)}
+        usual: dict[str, Any] = {
+            "procedure": procedure,
+            "cautions": (),
+            "findings": (finding(mentions=(torque["drain plug"],)),),
+        }
         return prepare(replace(examined, **(usual | changes)))
 
     return made
