@@ -14,7 +14,7 @@ from witnessmark.reading.sightings import Sighting
 from witnessmark.specs.table import SpecTable
 
 MOST_OF_ONE_HAZARD = 2
-SIMILE = 3
+SIMILE = 1
 PASSING_BEFORE, PASSING_AFTER = 6, 10
 TIGHTENING = 12
 LISTING = 100
