@@ -8,10 +8,20 @@ from witnessmark.procedure.bare import used_on
 from witnessmark.procedure.becomings import read_becoming
 from witnessmark.procedure.clauses import describes
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.lexicon import Deed, acting_verbs, deed, deed_phrases, deeds, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import (
+    Deed,
+    acting_verbs,
+    deed,
+    deed_phrases,
+    deeds,
+    form_said,
+    kinds,
+    phrase_table,
+    word_set,
+)
 from witnessmark.procedure.moods import mood_of
 from witnessmark.procedure.names import Name, read_name
-from witnessmark.procedure.spoken import Spoken, is_nominal
+from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 
 
@@ -48,14 +58,11 @@ def _supposed(spoken: Spoken, action: Action) -> bool:
 
 def _repeated_at(spoken: Spoken, index: int) -> Action | None:
     """ "The other side is the same"."""
-    table = phrase_table("verbs", "repeated")
-    for form in table["forms"]:
-        words = tuple(form.split())
-        if spoken.texts[index : index + len(words)] == words:
-            what = Deed(tuple(table["told"].split()), "prepare")
-            end = index + len(words)
-            return Action(index, end, what, None, Tail([], end), False, "verb", sure=True)
-    return None
+    size = form_said(spoken.texts, index, "verbs", "repeated")
+    if not size:
+        return None
+    what, end = Deed(tuple(phrase_table("verbs", "repeated")["told"].split()), "prepare"), index + size
+    return Action(index, end, what, None, Tail([], end), False, "verb", sure=True)
 
 
 def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
@@ -108,7 +115,7 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     if base not in acting_verbs() or (base in word_set("seldom_verbs") and not light):
         return None
     mood = mood_of(spoken, index, base, since)
-    if mood == "none" or _is_noun_here(spoken, index) or describes(spoken, index) or _describes(spoken, index):
+    if mood == "none" or _is_noun_here(spoken, index) or describes(spoken, index):
         return None
     return _with_thing(spoken, index, base, mood, light)
 
@@ -159,15 +166,6 @@ def _is_noun_here(spoken: Spoken, index: int) -> bool:
     return text in spoken.nouns and (
         spoken.text(index + 2) not in word_set("determiners") or follows == "back" or (text, follows) not in deeds()
     )
-
-
-def _describes(spoken: Spoken, index: int) -> bool:
-    """Whether a word that can be a verb tells what a thing is like: "level floor", "clear hose from the bleeder"."""
-    text, follows = spoken.texts[index], spoken.text(index + 1)
-    if not kinds(text).adjective or kinds(text).verb != text or spoken.stops_before(index + 1):
-        return False
-    name = read_name(spoken, index + 1) if is_nominal(follows) and follows not in word_set("name_words") else None
-    return name is not None and not name.vague and not name.plural and name.text.startswith("the ")
 
 
 def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -> Action | None:

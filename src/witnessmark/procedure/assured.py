@@ -2,7 +2,7 @@
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.lexicon import Deed, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, form_said, kinds, word_set
 from witnessmark.procedure.names import read_name
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail
@@ -25,16 +25,10 @@ WHOLE = {
 def read_assured(spoken: Spoken, index: int, since: int) -> Action | None:
     """The check that begins at a token; None where none does."""
     del since
-    start = next(
-        (
-            index + size
-            for size in (3, 2)
-            if " ".join(spoken.texts[index : index + size]) in phrase_table("verbs", "assure")["forms"]
-        ),
-        None,
-    )
-    if start is None:
+    size = form_said(spoken.texts, index, "verbs", "assure")
+    if not size:
         return None
+    start = index + size
     if spoken.text(start) == "that" and spoken.text(start + 1) in word_set("determiners") | word_set("pronouns"):
         start += 1
     name = read_name(spoken, start)

@@ -3,9 +3,10 @@
 from dataclasses import replace
 
 from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.clauses import begins_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, form_said, kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.substances import read_substance
@@ -49,11 +50,7 @@ def _own_particle(spoken: Spoken, thing: Name) -> Tail | None:
 
 def sets_down(spoken: Spoken, index: int) -> int:
     """How many tokens say that the machine comes down, 0 where none do."""
-    for form in phrase_table("verbs", "set_down")["forms"]:
-        words = tuple(form.split())
-        if spoken.texts[index : index + len(words)] == words:
-            return len(words)
-    return 0
+    return form_said(spoken.texts, index, "verbs", "set_down")
 
 
 def _switched(spoken: Spoken, thing: Name, index: int) -> Action | None:
@@ -145,8 +142,7 @@ def _by_hand(thing: Name, index: int, tail: Tail) -> Action | None:
 
 def _first(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     """ "Top cap first": what comes first comes off; whether it is fitted is told by the stage."""
-    begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in word_set("bare_starters")
-    if not begins or not thing.sightings or thing.sightings[-1].kind in ("tool", "supply"):
+    if not begins_clause(spoken, index, since) or not thing.sightings or thing.sightings[-1].kind in ("tool", "supply"):
         return None
     if spoken.text(thing.end) != "first" or spoken.stops_before(thing.end):
         return None
@@ -182,7 +178,7 @@ def _had_done(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
         or form_of(text, base) != "past"
         or text == base
         or (kinds(text).noun and not text.endswith("ed"))
-        or not (spoken.stops_before(index) or index == since or spoken.text(index - 1) in word_set("bare_starters"))
+        or not begins_clause(spoken, index, since)
         or not thing.sightings
         or base in phrase_table("verbs", "light")
     ):

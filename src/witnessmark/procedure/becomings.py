@@ -14,6 +14,7 @@ from witnessmark.procedure.bare import (
     sets_down,
     told,
 )
+from witnessmark.procedure.clauses import begins_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.giving import read_given
@@ -105,8 +106,7 @@ def _turned_round(spoken: Spoken, index: int) -> Action | None:
 
 def _set_down(spoken: Spoken, index: int, since: int) -> Action | None:
     """ "Down on the ground", "down on its wheels": the machine is lowered."""
-    begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in word_set("bare_starters")
-    size = sets_down(spoken, index) if begins else 0
+    size = sets_down(spoken, index) if begins_clause(spoken, index, since) else 0
     if not size:
         return None
     tail = Tail(["to the ground"], index + size)

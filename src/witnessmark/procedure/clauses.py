@@ -2,7 +2,7 @@
 
 from witnessmark.procedure.lexicon import kinds, word_set
 from witnessmark.procedure.names import read_name
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.spoken import Spoken, is_nominal
 
 
 def clause_ahead(spoken: Spoken, index: int) -> bool:
@@ -18,11 +18,27 @@ def clause_ahead(spoken: Spoken, index: int) -> bool:
     text, follows = spoken.text(name.end), spoken.text(name.end + 1)
     if text in word_set("prepositions") and follows in word_set("determiners"):
         return False
+    return has_own(spoken, name.end)
+
+
+def has_own(spoken: Spoken, index: int) -> bool:
+    """Whether a particle or a verb stands here that belongs to the thing before it."""
+    text = spoken.text(index)
     return text in word_set("clause_particles") or text in word_set("clause_verbs")
 
 
+def begins_clause(spoken: Spoken, index: int, since: int) -> bool:
+    """Whether a clause begins at a token: behind an action, a stop or a joining word. since: where the action before it ended."""
+    return index == since or spoken.stops_before(index) or spoken.text(index - 1) in word_set("bare_starters")
+
+
 def describes(spoken: Spoken, index: int) -> bool:
-    """Whether a word that can be a verb tells one thing from another: "lower cover back on", "drive belt off"."""
+    """Whether a word that can be a verb tells which thing is meant or what it is like."""
+    return _tells_apart(spoken, index) or _tells_like(spoken, index)
+
+
+def _tells_apart(spoken: Spoken, index: int) -> bool:
+    """ "Lower cover back on", "drive belt off"."""
     text, follows = spoken.text(index), spoken.text(index + 1)
     if text not in word_set("name_words") or not kinds(text).verb or spoken.stops_before(index + 1):
         return False
@@ -31,6 +47,13 @@ def describes(spoken: Spoken, index: int) -> bool:
     name = read_name(spoken, index)
     if name is None or name.vague or name.end - index < 2:
         return False
-    after = spoken.text(name.end)
-    own = after in word_set("clause_particles") or after in word_set("clause_verbs")
-    return own or spoken.value_over.get(name.end) is not None
+    return has_own(spoken, name.end) or spoken.value_over.get(name.end) is not None
+
+
+def _tells_like(spoken: Spoken, index: int) -> bool:
+    """ "Level floor", "clear hose from the bleeder"."""
+    text, follows = spoken.texts[index], spoken.text(index + 1)
+    if not kinds(text).adjective or kinds(text).verb != text or spoken.stops_before(index + 1):
+        return False
+    name = read_name(spoken, index + 1) if is_nominal(follows) and follows not in word_set("name_words") else None
+    return name is not None and not name.vague and not name.plural and name.text.startswith("the ")

@@ -1,6 +1,7 @@
 """What has to be cold before the work: said as "let it cool", or as how long it has been standing."""
 
-from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
+from witnessmark.language.cues import find_cues
+from witnessmark.procedure.lexicon import Deed, word_set
 from witnessmark.procedure.spoken import Spoken, display
 from witnessmark.procedure.task import Task
 
@@ -10,13 +11,11 @@ EARLY = 0.5  # share of the recording in which the machine is still to be opened
 
 def cooling_tasks(spoken: Spoken) -> list[Task]:
     """At most one task: the first time that something is said to be cold, or to have to be."""
-    forms = [tuple(form.split()) for form in phrase_table("order", "cooling")["told"]]
-    for at in range(int(len(spoken.texts) * EARLY)):
-        form = next((form for form in forms if spoken.texts[at : at + len(form)] == form), None)
-        if form is not None:
-            thing = _hot(spoken, at, at + len(form))
-            what = Deed(("let",), "wait")
-            return [Task(at, at + len(form), what, thing, False, ["cool down", "first"], False, "verb", True)]
+    told = find_cues(spoken.texts, "cooling", "procedure/order.toml").spans.get("told", ())
+    for start, end in told[:1]:
+        if start < int(len(spoken.texts) * EARLY):
+            thing = _hot(spoken, start, end)
+            return [Task(start, end, Deed(("let",), "wait"), thing, False, ["cool down", "first"], False, "verb", True)]
     return []
 
 

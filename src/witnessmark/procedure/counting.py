@@ -34,17 +34,14 @@ def counted_near(spoken: Spoken, start: int, end: int) -> Counted | None:
     low = max(0, start - SAID_BEFORE)
     found = [c for i in range(low, min(end + SAID_AFTER, len(spoken.texts))) if (c := _counted(spoken, i)) is not None]
     near = [c for c in found if abs(spoken.utterance_of[c.start] - spoken.utterance_of[start]) <= 1]
-    near = [c for c in near if _away(c, start, end) <= min(_away(c, *size) for size in _sizes(spoken))]
+    sizes = [(value.start_token, value.end_token) for value in spoken.values if value.kind == "tool_size"]
+    near = [c for c in near if _away(c, start, end) <= min(_away(c, *size) for size in sizes)]
     return min(near, key=lambda c: _away(c, start, end)) if near else None
 
 
 def _away(number: Counted, start: int, end: int) -> int:
     """Tokens between a number and the tokens start..end; 0 where they overlap."""
     return max(0, number.start - end, start - number.end)
-
-
-def _sizes(spoken: Spoken) -> list[tuple[int, int]]:
-    return [(value.start_token, value.end_token) for value in spoken.values if value.kind == "tool_size"]
 
 
 def _counted(spoken: Spoken, index: int) -> Counted | None:

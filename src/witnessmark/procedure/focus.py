@@ -141,7 +141,8 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         or action.what.words in (("plug", "in"), ("switch", "on"), ("switch", "off"))
     )
     spoken_of = action.thing is not None and action.thing.feminine and action.what.action in word_set("done_to_her")
-    whole = whole or (action.what.action == "start" and "by hand" not in action.tail.phrases)
+    by_hand = "by hand" in action.tail.phrases or (action.thing is not None and action.thing.plural)
+    whole = whole or (action.what.action == "start" and not by_hand)
     whole = (
         whole
         or spoken_of
@@ -150,7 +151,6 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
             for phrase in action.tail.phrases
         )
     )
-    by_hand = "by hand" in action.tail.phrases or (action.thing is not None and action.thing.plural)
     if engine and action.what.words[0] in word_set("starts_engine") and not by_hand:
         return Known(at, f"the {engine}", engine, "machine", False)
     if whole and (action.thing is None or not action.thing.plural):

@@ -1,5 +1,7 @@
 """Words as the reading of sentences needs them: what each word can be, which words act, which words only fill."""
 
+import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -67,6 +69,29 @@ def _guessed_verb(word: str) -> str:
 
     guess = getAllLemmasOOV(word, upos="VERB")
     return str(guess.get("VERB", ("",))[0])
+
+
+def as_written(text: str) -> str:
+    """Words with the capitals and hyphens that captions leave out."""
+    for said, written in phrase_table("words", "written").items():
+        if said in text:
+            text = re.sub(rf"(?<![\w-]){said}(?![\w-])", written, text)
+    return text
+
+
+@cache
+def _forms(name: str, key: str) -> dict[str, tuple[tuple[str, ...], ...]]:
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for form in phrase_table(name, key)["forms"]:
+        words = tuple(form.split())
+        found.setdefault(words[0], []).append(words)
+    return {first: tuple(sorted(rows, key=lambda row: -len(row))) for first, rows in found.items()}
+
+
+def form_said(texts: Sequence[str], index: int, name: str, key: str) -> int:
+    """How many tokens the longest form of one table takes that begins at a token; 0 where none does."""
+    forms = _forms(name, key).get(texts[index], ()) if index < len(texts) else ()
+    return next((len(form) for form in forms if tuple(texts[index : index + len(form)]) == form), 0)
 
 
 def form_of(word: str, base: str) -> str:

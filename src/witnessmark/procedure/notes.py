@@ -2,12 +2,11 @@
 what showed that the job is needed, its history, what things cost, what they will watch.
 """
 
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from witnessmark.data import read_text
+from witnessmark.data import read_toml
 from witnessmark.language.tokens import PUNCTUATION, SENTENCE_END
 from witnessmark.language.utterances import is_punctuated
 from witnessmark.procedure.lexicon import phrase_table, word_set
@@ -37,7 +36,7 @@ class _Book:
 
 @cache
 def _book() -> _Book:
-    data = tomllib.loads(read_text("procedure/notes.toml"))
+    data = read_toml("procedure/notes.toml")
     names: tuple[NoteKind, ...] = ("symptom", "history", "cost", "watch")
     kinds = {name: tuple(map(compile_pattern, data[name]["when"])) for name in names}
     long = tuple(map(compile_pattern, data["symptom"]["long"]))

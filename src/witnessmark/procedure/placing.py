@@ -49,8 +49,9 @@ def _tells(draft: Draft, remark: Misplaced) -> bool:
         return True
     task = draft.tasks[0] if len(draft.tasks) == 1 else None
     after = remark.end <= draft.start_token < remark.end + SAID_AGAIN
-    same = task is not None and remark.task is not None and task.what.words == remark.task.what.words
-    return after and same and task is not None and remark.task is not None and task.thing == remark.task.thing
+    if not after or task is None or remark.task is None:
+        return False
+    return (task.what.words, task.thing) == (remark.task.what.words, remark.task.thing)
 
 
 def _target(spoken: Spoken, order: Sequence[Placed], remark: Misplaced, at: float) -> int:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 
-from witnessmark.procedure.lexicon import deeds, phrase_table, word_set
+from witnessmark.procedure.lexicon import as_written, deeds, word_set
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.task import Task
 
@@ -125,21 +125,13 @@ def _joined(parts: Sequence[str], breaks: AbstractSet[int]) -> str:
             sentences[-1].append(part)
         else:
             sentences.append([part])
-    return " ".join(_capital(_written(_listed(group))) + "." for group in sentences)
+    return " ".join(_capital(as_written(_listed(group))) + "." for group in sentences)
 
 
 def _listed(parts: Sequence[str]) -> str:
     if len(parts) == 1:
         return parts[0]
     return f"{', '.join(parts[:-1])} and {parts[-1]}"
-
-
-def _written(text: str) -> str:
-    """Words with the capitals and hyphens that captions leave out."""
-    for said, written in phrase_table("words", "written").items():
-        if said in text:
-            text = re.sub(rf"(?<![\w-]){said}(?![\w-])", written, text)
-    return text
 
 
 def _capital(text: str) -> str:
@@ -149,4 +141,4 @@ def _capital(text: str) -> str:
 def warning(spoken: Spoken, task: Task) -> str:
     """What is not to be done, as one sentence."""
     text = clause(spoken, task)
-    return "" if PERSON.search(text) else f"Do not {_written(text)}."
+    return "" if PERSON.search(text) else f"Do not {as_written(text)}."

@@ -1,5 +1,6 @@
 """Things told one after another and nothing else: "outer bearing, then the washer, and then the nut"."""
 
+from witnessmark.procedure.clauses import begins_clause, has_own
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, kinds, word_set
 from witnessmark.procedure.names import Name, read_name
@@ -11,8 +12,7 @@ MOST = 5  # things in one row
 
 def read_sequence(spoken: Spoken, index: int, since: int) -> Action | None:
     """Two things or more that follow one another; whether they come off or go on is told by the stage."""
-    begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in word_set("bare_starters")
-    if not begins or spoken.text(index - 1) == "and":
+    if not begins_clause(spoken, index, since) or spoken.text(index - 1) == "and":
         return None
     things: list[Name] = []
     i = index
@@ -67,6 +67,5 @@ def _goes_on(spoken: Spoken, index: int) -> bool:
         or text in word_set("prepositions")
         or text in word_set("before_become") - {"now", "then"}
     )
-    own = own or text in word_set("clause_particles") or text in word_set("clause_verbs")
     acts = bool(kinds(text).verb) and text.endswith("s") and not spoken.stops_before(index)
-    return own or acts or spoken.value_over.get(index) is not None
+    return own or has_own(spoken, index) or acts or spoken.value_over.get(index) is not None

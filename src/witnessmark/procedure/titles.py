@@ -3,7 +3,6 @@
 Only things that the vocabulary or the table names can stand in a title: a title is read without the picture.
 """
 
-import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
@@ -11,7 +10,7 @@ from dataclasses import dataclass, field
 from witnessmark.language.vocabulary import tokens_of
 from witnessmark.language.words import singular
 from witnessmark.procedure.chapter_cues import tells_needs
-from witnessmark.procedure.lexicon import phrase_table, word_set
+from witnessmark.procedure.lexicon import as_written, phrase_table, word_set
 from witnessmark.procedure.spoken import Spoken, display
 from witnessmark.procedure.talk import recap_start
 from witnessmark.procedure.task import FITTING, TAKING, Task
@@ -171,7 +170,7 @@ def _name(said: Sequence[str], worked_on: Sequence[str]) -> str:
     if not words or words[0][0].isdigit() or words[-1] in vague:
         return ""
     alone = len(words) == 1 and singular(words[0]) in word_set("generic_fasteners") | word_set("untitled")
-    return "" if alone else _written(name)
+    return "" if alone else as_written(name)
 
 
 def _bare(thing: str) -> str:
@@ -180,10 +179,3 @@ def _bare(thing: str) -> str:
     while words and words[0] in word_set("title_drops"):
         words.pop(0)
     return " ".join(words)
-
-
-def _written(name: str) -> str:
-    """A name with the capitals and hyphens that captions leave out."""
-    for said, written in phrase_table("words", "written").items():
-        name = re.sub(rf"(?<![\w-]){said}(?![\w-])", written, name)
-    return name
