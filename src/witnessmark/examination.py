@@ -65,7 +65,7 @@ def values_of(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, .
         # A reader under a car follows what is printed: only a value whose item is certain goes into a step.
         doubtful = mention.row is not None and not mention.certain
         told = mention.role == "stated" or (mention.role == "of_tool" and mention.kind == "tool_size")
-        quoted = not told or mention.restates is not None or doubtful or mention.untouched
+        plain = told and mention.restates is None and not mention.untouched
         found.append(
             ValueAt(
                 mention.first,
@@ -74,14 +74,10 @@ def values_of(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, .
                 shown_in_guide(mention, mention.stage == 0 and mention.id not in begun),
                 mention.item,
                 mention.id,
-                quoted,
+                quoted=doubtful or not plain,
                 measured=mention.role == "measured" and mention.row is not None and not doubtful,
                 property=mention.row.property if mention.row is not None else "",
-                doubtful=doubtful
-                and told
-                and mention.restates is None
-                and not mention.untouched
-                and not _has_twin(mention.item, table),
+                doubtful=doubtful and plain and not _has_twin(mention.item, table),
             )
         )
     return tuple(found)
@@ -90,5 +86,6 @@ def values_of(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, .
 def _has_twin(item: str | None, table: SpecTable) -> bool:
     """Whether another row is told apart by its place alone: the rear bolts, where the front ones may be meant."""
     places = word_set("places_first")
-    words = [set((item or "").split())] + [set(row.item.split()) for row in table.rows if row.item != item]
-    return bool(words[0] & places) and any(words[0] - places == other - places for other in words[1:])
+    own = set((item or "").split())
+    others = (set(row.item.split()) for row in table.rows if row.item != item)
+    return bool(own & places) and any(own - places == other - places for other in others)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from witnessmark.house_style import shown
+from witnessmark.proof.decisions import FILE
 from witnessmark.proof.model import Finding
 from witnessmark.quantity import Amount, TableRow
 from witnessmark.reading.model import Mention, Reading
@@ -12,7 +13,6 @@ from witnessmark.specs.properties import rule_for
 from witnessmark.specs.table import SpecRow
 from witnessmark.specs.written import Unreadable
 
-FILE = "decisions.toml"
 OF_ONE_VALUE = frozenset({"value", "grade", "past-strength"})  # checks whose finding is about one value
 
 

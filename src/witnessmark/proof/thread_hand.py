@@ -102,7 +102,7 @@ class Hands:
                 and not mention.rivals
             ):
                 return mention.item
-        sized = self._sized(start)
+        sized = self.sized(start)
         if sized is not None:
             return sized
         before = [name for at, stop, name in self._named if start - NAMED_BEFORE <= at and stop <= start]
@@ -110,15 +110,11 @@ class Hands:
             return before[-1]
         return next((name for at, _, name in self._named if end <= at <= end + NAMED_AFTER), None)
 
-    def _sized(self, start: int) -> str | None:
+    def sized(self, start: int) -> str | None:
         """The fastener whose tool size was said just before: "nineteen on it and anticlockwise"."""
         near = [m for m in self._evidence.mentions if m.kind == "tool_size" and start - SIZE_BEFORE <= m.first < start]
         last = near[-1] if near else None
         return last.item if last is not None and last.row is not None and last.sure and not last.rivals else None
-
-    def sized(self, start: int) -> bool:
-        """Whether a fastener's tool size was said just before the token, so that one is being turned."""
-        return self._sized(start) is not None
 
     def _known_joint(self, item: str | None, start: int, end: int) -> Hand | None:
         label = self._joint(item, start, end)

@@ -106,9 +106,10 @@ def _finding(evidence: Evidence, mention: Mention, row: SpecRow, amount: Amount)
         f'At {clock(mention.start)} "{bare(mention.said)}"{taken} was said of the {row.item}{doubt}; '
         f"{row_place(row)} says {want}."
     )
-    level = severity(mention, _fits_another(evidence, mention), cause)
-    if level == "hold" and mention.inferred and evidence.reading.speech.texts[mention.first - 1] in PAST:
-        level = "query"  # "wear on the old ones was two point six"
+    told_of_before = (
+        evidence.reading.speech.texts[mention.first - 1] in PAST
+    )  # "wear on the old ones was two point six"
+    level = severity(mention, _fits_another(evidence, mention), cause, told_of_before)
     fix = correction(mention, row, amount_text(Amount(amount.low, amount.high, amount.unit, amount.bound)))
     return Finding(
         NAME, level, mention.start, mention.origin.end, mention.said,
@@ -116,7 +117,7 @@ def _finding(evidence: Evidence, mention: Mention, row: SpecRow, amount: Amount)
     )  # fmt: skip
 
 
-def severity(mention: Mention, right_for_another: bool, cause: Cause) -> Severity:
+def severity(mention: Mention, right_for_another: bool, cause: Cause, told_of_before: bool = False) -> Severity:
     """How much a value that differs from its row weighs: what the cause tells, and how surely the item is meant.
 
     A torque that no other row of the table has is a hold where a slip of the tongue explains it (a unit, teen and ty, turned digits, a decimal
@@ -128,7 +129,7 @@ def severity(mention: Mention, right_for_another: bool, cause: Cause) -> Severit
     if mention.kind != "torque":
         return "query" if right_for_another else _of_no_torque(mention, cause)
     if mention.inferred:
-        return _of_bare(mention, cause)
+        return _of_bare(mention, cause, told_of_before)
     if cause.name == "other-row" or right_for_another:
         return _of_another(mention)
     told = mention.sure or mention.clear or mention.specified
@@ -145,10 +146,11 @@ def _of_no_torque(mention: Mention, cause: Cause) -> Severity:
     return "hold" if mention.sure and (mention.specified or alone) else "query"
 
 
-def _of_bare(mention: Mention, cause: Cause) -> Severity:
+def _of_bare(mention: Mention, cause: Cause, told_of_before: bool) -> Severity:
     """A torque said without its unit: a hold only where its item is sure and no other row has it."""
     named = mention.sure and mention.clear
-    if named and mention.whole == mention.amount and cause.name not in ("unit", "other-row"):
+    alone = mention.whole == mention.amount and cause.name not in ("unit", "other-row")
+    if named and alone and not told_of_before:
         return "hold"
     return "query" if named or cause.name in SLIPS_OF_TONGUE else "note"
 

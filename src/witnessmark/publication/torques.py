@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from witnessmark.examination import Examination
-from witnessmark.proof.rulings import FILE as DECISIONS
+from witnessmark.proof.decisions import FILE as DECISIONS
 from witnessmark.publication.namings import NOT_MEANT
 from witnessmark.publication.values import State, fits, value_said, value_specified
 from witnessmark.quantity import Value

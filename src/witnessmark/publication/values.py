@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from witnessmark.house_style import shown
-from witnessmark.proof.rulings import FILE as DECISIONS
+from witnessmark.proof.decisions import FILE as DECISIONS
 from witnessmark.proof.tolerance import agrees
 from witnessmark.publication.escape import printable
 from witnessmark.quantity import Value
