@@ -266,6 +266,8 @@ def ends_before(spoken: Spoken, index: int) -> bool:
 
 def read_of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
     """ "The panel unclips", "the arm lifts off": the verb in the third person, or the plain form after a plural."""
+    if thing.head == "everything":
+        return None  # "everything hangs off the base" tells how it is built
     if thing.vague and not (
         spoken.text(index) == "it"
         and (spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", ","))
