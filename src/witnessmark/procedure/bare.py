@@ -113,7 +113,7 @@ def _leads_on(spoken: Spoken, index: int) -> bool:
 
 def _not_fitted(thing: Name, particle: str) -> bool:
     """Whether a thing is a tool that is only fetched or laid away, or held on what it measures."""
-    if thing.head in word_set("fetched"):
+    if thing.head in word_set("fetched") or thing.head in word_set("drivers"):
         return True
     if not thing.sightings or thing.sightings[-1].kind != "tool" or thing.head in word_set("stays_on"):
         return False

@@ -23,7 +23,7 @@ from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.moods import words_before
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.sequences import read_sequence
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.tails import Tail, read_tail
 
 
@@ -142,6 +142,10 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
     determined = spoken.text(index) in word_set("determiners")
     if determined and (last in word_set("particles_before") or last in phrase_table("verbs", "light")):
         return 0
+    if determined and kinds(last).verb == last and is_plural(spoken.text(index - 2)):
+        return 0  # "these bolts hold the whole brake on"
+    if last in word_set("empty_adjectives") and spoken.text(index - 2) in word_set("determiners"):
+        return 0  # inside a name that began before
     if last == "which" or (last in word_set("having") and spoken.text(index - 2) in word_set("subjects")):
         return 0
     if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:

@@ -81,7 +81,7 @@ def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
     thing = ""
     last: Task | None = None
     for task in tasks:
-        again = bool(thing) and task.thing == thing and not task.torque
+        again = bool(thing) and task.thing == thing
         text = clause(spoken, task, ("them" if task.plural else "it") if again else "")
         key = (*task.what.words, task.thing, *task.tails, task.torque)
         if PERSON.search(text) is None and key not in done:
