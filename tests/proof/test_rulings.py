@@ -44,7 +44,7 @@ def test_the_manuals_value_counts(project: Path) -> None:
 def test_kept_as_said(project: Path) -> None:
     decide(project, "value", "keep")
     text = guide(project)
-    assert "ighten the drain plug to 50 N·m (37 lbf·ft)" in text
+    assert "ighten it to 50 N·m (37 lbf·ft)" in text
     assert "kept as said: the bulletin of the year after; invented book p. 1 says 30 N·m (22 lbf·ft)" in text
     assert "Corrections to the video" not in text.split("DOT")[0]
 
@@ -52,7 +52,7 @@ def test_kept_as_said(project: Path) -> None:
 def test_another_value_counts(project: Path) -> None:
     decide(project, "value", "value", "40 N·m")
     text = guide(project)
-    assert "ighten the drain plug to 40 N·m (30 lbf·ft)" in text
+    assert "ighten it to 40 N·m (30 lbf·ft)" in text
     assert "the author's value: the bulletin of the year after; invented book p. 1 says 30 N·m (22 lbf·ft)" in text
     assert "| 0:0" in text.split("## Corrections to the video")[1]
 
