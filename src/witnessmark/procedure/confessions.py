@@ -45,7 +45,11 @@ def late_task(spoken: Spoken, start: int, end: int, things: Sequence[Known]) -> 
 def had_done(spoken: Spoken, at: int) -> Action | None:
     """ "(I should have) had the oil drained": what had to be done by then."""
     name = read_name(spoken, at + 1) if spoken.text(at) == "had" else None
-    if name is None or name.vague or not _is_past(spoken, name.end):
+    if name is None or name.vague:
+        return None
+    if spoken.text(name.end) in ("under", "underneath", "in", "on") and name.sightings:
+        return _action(at, name.end + 1, Deed(("put",), "fit"), name, ["in place"])
+    if not _is_past(spoken, name.end):
         return None
     what = deed(kinds(spoken.text(name.end)).verb)
     return _action(at, name.end + 1, what, name) if what else None

@@ -9,6 +9,7 @@ from witnessmark.procedure.actions import read_action
 from witnessmark.procedure.confessions import had_done, late_task, own_deed
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, known_things
+from witnessmark.procedure.lateness import left_late, phrase_at, plain_action
 from witnessmark.procedure.lexicon import Deed, acting_verbs, deed, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.names import read_name
 from witnessmark.procedure.rewrite import clause
@@ -45,6 +46,7 @@ def find_misplaced(spoken: Spoken, actions: Sequence[Action]) -> tuple[Misplaced
             or _owned_up(spoken, i, things)
             or _left_out(spoken, i, things)
             or _wrong(spoken, i, things)
+            or _late(spoken, i, things, bool(found) and _open(spoken, found[-1], i))
         )
         if misplaced is None:
             continue
@@ -54,6 +56,11 @@ def find_misplaced(spoken: Spoken, actions: Sequence[Action]) -> tuple[Misplaced
             continue
         found.append(misplaced)
     return tuple(found)
+
+
+def _open(spoken: Spoken, last: Misplaced, index: int) -> bool:
+    """Whether a remark just made has not said yet what belongs first."""
+    return last.task is None and spoken.speech.tokens[index].start - spoken.speech.tokens[last.start].start < TWICE
 
 
 @cache
@@ -91,9 +98,29 @@ def _ahead(spoken: Spoken, start: int, end: int) -> tuple[str, ...]:
     return ()
 
 
+def _late(spoken: Spoken, index: int, things: Sequence[Known], owned: bool) -> Misplaced | None:
+    """ "The fuel tap should have been closed first", "I've the belt off and I never marked it"."""
+    end = _until(spoken, index)
+    late = left_late(spoken, index, end, things, owned)
+    if late is None:
+        return None
+    task, at = late
+    return Misplaced(index, end, task, _ahead(spoken, index, end) if at == index else spoken.texts[index:at])
+
+
+def _hindsight(spoken: Spoken, index: int) -> tuple[str, ...] | None:
+    """ "If I had my time again I'd"."""
+    said = phrase_at(spoken, index, "hindsight")
+    if said is None:
+        return None
+    at = index + len(said)
+    would = spoken.texts[at : at + 2]
+    return (*said, *would) if would[:1] in (("i",), ("we",), ("you",)) and would[1:] in (("'d",), ("would",)) else None
+
+
 def _regret(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
     """ "I should have cracked the nuts loose before I jacked it up"."""
-    said = _phrase(spoken, index, "regret")
+    said = _phrase(spoken, index, "regret") or _hindsight(spoken, index)
     if said is None:
         return None
     at = index + len(said)
@@ -104,14 +131,17 @@ def _regret(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | 
         if " ".join(said) in phrase_table("order", "says")["weak"]
         else set(phrase_table("order", "says")["about"])
     )
+    if said[0] == "ideally":  # said without any regret too
+        needed = {"before", "while"}
     while spoken.text(at) in word_set("between") and at < end:
         at += 1
     base = kinds(spoken.text(at)).verb
     plain = said[-1] in ("ought", "oughta") and form_of(spoken.text(at), base) != "past"  # "I ought to": a plan
     due = had_done(spoken, at)
-    if not (words & needed or said[-2:] == ("done", "is")) or plain or (due is None and base not in acting_verbs()):
+    saw = spoken.text(at) in ("saw", "seen") and said[-1] == "never"
+    if saw or not (words & needed or "done" in said) or plain or (due is None and base not in acting_verbs()):
         return None
-    action = due or read_action(spoken, at, base)
+    action = due or plain_action(spoken, at)
     task = task_of(spoken, action, things) if action else None
     if task is not None:
         task.tails += _before_doing(spoken, at, end, things)
@@ -164,13 +194,13 @@ def _owned_up(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced 
 def _left_out(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
     """ "The handle you pull back first and I have not done it"."""
     said = _phrase(spoken, index, "left_out")
-    if said is None:
+    if said is None or (said[-1] == "n't" and not spoken.stops_before(index + len(said))):
         return None
     for i in range(index - 1, max(-1, index - 9), -1):
         if spoken.texts[i] in ("first", "before"):
             start = max(spoken.utterances[spoken.utterance_of[i]].start, i - 7)
-            task = _first_thing(spoken, start, i, things) if spoken.texts[i] == "first" else None
-            return Misplaced(start, index + len(said), task, ())
+            task = _first_thing(spoken, start, i, things)
+            return Misplaced(start, index + len(said), task, _ahead(spoken, start, index))
     return None
 
 
