@@ -223,3 +223,22 @@ def test_any_talk_gives_a_whole_procedure(words: list[str]) -> None:
         assert step.end >= step.start
         assert 0 <= step.chapter < len(procedure.chapters)
         assert step.text.endswith(".")
+
+
+def test_a_title_goes_with_the_stage_of_its_chapter() -> None:
+    apart = (
+        "okay so first remove the air filter cover and undo the throttle cable and remove the carburetor bolts "
+        "then the carburetor fit the carburetor on the bench and undo the fuel line and remove the gasket "
+        "fit the carburetor in the vice and remove the float bowl now the float bowl is stuck "
+    )
+    together = PARTS[4].replace("disconnect", "connect").replace("remove", "fit")
+    titles = [c.title for c in procedure_of(" | ".join([*PARTS[:2], apart, *PARTS[3:4], together, PARTS[5]])).chapters]
+    assert titles[2].startswith(("Remove", "Undo")), titles
+
+
+def test_tires_are_inflated_in_a_title() -> None:
+    tires = (
+        2 * "right the front tires set the front tires and check the front tires and then adjust the rear tires too "
+    )
+    titles = [chapter.title for chapter in procedure_of(" | ".join([*PARTS[:4], tires, *PARTS[4:]])).chapters]
+    assert any(title.startswith("Inflate the") for title in titles), titles

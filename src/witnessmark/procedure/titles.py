@@ -12,6 +12,7 @@ from witnessmark.language.words import singular
 from witnessmark.procedure.chapter_cues import tells_needs
 from witnessmark.procedure.lexicon import as_written, phrase_table, word_set
 from witnessmark.procedure.spoken import Spoken, display
+from witnessmark.procedure.stages import comes_apart
 from witnessmark.procedure.talk import recap_start
 from witnessmark.procedure.task import FITTING, TAKING, Task
 from witnessmark.reading.sightings import Sighting
@@ -28,6 +29,7 @@ ANNOUNCED = 14  # first tokens of a chapter, in which it is said what it is abou
 MAIN = TAKING | FITTING | {"clean", "measure", "test", "adjust", "cut"}
 POURED = ("fill", "drain")
 SECOND = 0.6  # share of the first thing's weight that a second needs to stand beside it
+AGAINST = 0.5  # what a thing counts that is fitted where the others come apart, or comes off where they go together
 
 
 @dataclass
@@ -49,7 +51,8 @@ def title_chapters(
     titles: list[str] = []
     for n, span in enumerate(zip(starts, ends, strict=True)):
         within = [task for task in tasks if span[0] <= task.start < span[1] and not task.negative]
-        offers = (*_edges(spoken, span, within, lists, n, len(starts)), *_work(spoken, span, within))
+        apart = comes_apart(spoken, tasks, sum(span) // 2)
+        offers = (*_edges(spoken, span, within, lists, n, len(starts)), *_work(spoken, span, within, apart))
         free = (title for title in offers if len(title) <= LONGEST and title not in titles)
         titles.append(next(free, f"Part {n + 1}"))
     return tuple(titles)
@@ -76,10 +79,14 @@ def _edges(
             yield RECAP if span[0] - ANNOUNCED <= recap < span[1] else LAST
 
 
-def _work(spoken: Spoken, span: tuple[int, int], tasks: Sequence[Task]) -> Iterator[str]:
-    """Titles from the work of a chapter, best first."""
+def _work(spoken: Spoken, span: tuple[int, int], tasks: Sequence[Task], apart: bool) -> Iterator[str]:
+    """Titles from the work of a chapter, best first. apart: whether things come apart in it."""
     yield from _topics(spoken, span)
-    subjects = sorted(_subjects(spoken, span, tasks), key=lambda subject: -subject.weight)
+    subjects = list(_subjects(spoken, span, tasks))
+    for subject in subjects:
+        if _deed(subject.deeds) in (FITTING - {"apply", "lubricate", "fill"} if apart else TAKING - {"drain", "open"}):
+            subject.weight *= AGAINST
+    subjects.sort(key=lambda subject: -subject.weight)
     worked = [subject for subject in subjects if subject.deeds]
     for n, subject in enumerate(worked):
         verb = _verb(subject)
@@ -109,6 +116,8 @@ def _verb(subject: Subject) -> str:
     deed = _deed(subject.deeds)
     if deed == "fill" and subject.stuff:
         return str(verbs["fill_with"])
+    if deed == "adjust":
+        return str(phrase_table("chapters", "adjusting").get(_last(subject.name), verbs[deed]))
     return str(verbs["fit" if deed == "tighten" and not subject.fastener else deed])
 
 
