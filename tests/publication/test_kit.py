@@ -56,5 +56,20 @@ def test_a_feature_of_a_part_is_no_part():
     assert names(kit_of("Clean the thread and clean the thread again.").parts) == []
 
 
+@pytest.mark.parametrize(
+    ("said", "bought"),
+    [
+        ("Fit two new copper washers on the banjo fitting.", ["copper washers"]),
+        ("Press the new valve cover gasket into its groove.", ["valve cover gasket"]),
+        ("You need a new set of brake pads.", ["brake pads"]),
+        ("Fit the new pump. Put the drive belt back on.", []),
+        ("This is the new kind of workshop, and the drive belt comes off.", []),
+        ("Nearly new. The drive belt comes off and the drive belt goes on.", []),
+    ],
+)
+def test_what_is_told_to_be_new_is_to_be_bought(said: str, bought: list[str]):
+    assert names(kit_of(said).bought) == bought
+
+
 def test_nothing_said_gives_nothing():
     assert kit_of("Hello and welcome.") == Kit((), (), (), ())

@@ -74,6 +74,7 @@ class GuideChapter:
 class Guide:
     """The whole guide.
 
+    bought: parts and fasteners told to be new; parts and fasteners: the others.
     shows: what the machine did that shows the job is due. told: its history, what things cost, what will be watched.
     after: intervals and rechecks that follow the job. corrections: where the video says another value than the manual.
     """
@@ -84,6 +85,7 @@ class Guide:
     shows: tuple[Quoted, ...]
     cautions: tuple[Caution, ...]
     tools: tuple[GuideTool, ...]
+    bought: tuple[GuideTool, ...]
     parts: tuple[GuideTool, ...]
     supplies: tuple[GuideTool, ...]
     fasteners: tuple[GuideTool, ...]
@@ -111,9 +113,10 @@ def guide_of(manuscript: Manuscript) -> Guide:
         shows=_quoted(note for note in notes if note.kind == "symptom"),
         cautions=manuscript.before,
         tools=_things(kit.tools),
-        parts=_things(kit.parts),
+        bought=_things(kit.bought),
+        parts=_things(each for each in kit.parts if not each.new),
         supplies=_things(kit.supplies),
-        fasteners=_things(kit.fasteners),
+        fasteners=_things(each for each in kit.fasteners if not each.new),
         torques=torque_lines(examination),
         chapters=_chapters(manuscript, {each.id: each for each in meant}),
         after=_once(each for each in told if each.kind == "interval" and each.state != "unchecked"),
@@ -135,7 +138,7 @@ def machine_named(machine: Machine) -> str:
     return ", ".join(part for part in (name, machine.kind, machine.years) if part)
 
 
-def _things(items: Sequence[KitItem]) -> tuple[GuideTool, ...]:
+def _things(items: Iterable[KitItem]) -> tuple[GuideTool, ...]:
     return tuple(GuideTool(each.name, _size(each)) for each in items)
 
 

@@ -21,13 +21,14 @@ OFTEN = 2
 class KitItem:
     """A thing to have at hand. size: sizes said, joined ("10, 12, 14 mm").
 
-    first: seconds of its first naming. said: the captions' words there.
+    first: seconds of its first naming. said: the captions' words there. new: told to be new, so to be bought.
     """
 
     name: str
     size: str | None
     first: float
     said: str
+    new: bool = False
 
 
 @dataclass(frozen=True)
@@ -38,6 +39,11 @@ class Kit:
     parts: tuple[KitItem, ...]
     supplies: tuple[KitItem, ...]
     fasteners: tuple[KitItem, ...]
+
+    @property
+    def bought(self) -> tuple[KitItem, ...]:
+        """Parts and fasteners told to be new, by their first naming."""
+        return tuple(sorted((each for each in (*self.parts, *self.fasteners) if each.new), key=lambda each: each.first))
 
 
 def find_kit(reading: Reading, table: SpecTable) -> Kit:
@@ -134,7 +140,8 @@ def _items(speech: Speech, groups: Sequence[Sequence[Naming]]) -> tuple[KitItem,
 def _item(speech: Speech, group: Sequence[Naming]) -> KitItem:
     first = min(group, key=lambda one: one.start)
     sizes = joined_sizes(one.size for one in group if one.size)
-    return KitItem(_name(speech, group), sizes, speech.tokens[first.start].start, speech.said(first.start, first.end))
+    said = speech.said(first.start, first.end)
+    return KitItem(_name(speech, group), sizes, speech.tokens[first.start].start, said, any(one.new for one in group))
 
 
 def _name(speech: Speech, group: Sequence[Naming]) -> str:

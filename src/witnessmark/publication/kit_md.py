@@ -15,9 +15,10 @@ def kit_md(manuscript: Manuscript) -> str:
     parts = [f"# {markdown(manuscript.examination.project.title)}: what you need", ""]
     for heading, things in (
         ("Tools", kit.tools),
-        ("Parts", kit.parts),
+        ("New parts", kit.bought),
+        ("Parts the work touches", [each for each in kit.parts if not each.new]),
         ("Supplies", kit.supplies),
-        ("Fasteners", kit.fasteners),
+        ("Fasteners", [each for each in kit.fasteners if not each.new]),
     ):
         parts += _list(heading, things)
     parts += _torques(torque_lines(manuscript.examination))

@@ -29,6 +29,8 @@ NEAR = 15
 """Tokens between two entries of one list of tools."""
 BETWEEN = 2
 """Words between a size and its tool."""
+NEW_BEFORE = 3
+"""Words before a name within which it is told to be new: `a new pair of seals`."""
 MOST_BEFORE = 3
 """Words before a name that may say which one is meant."""
 NOT_MEANT = frozenset({"retracted", "other_machine", "warned", "hearsay"})
@@ -41,7 +43,7 @@ class Naming:
 
     generic: a bare head such as `hose`. worked: something is done to it there. passing: named in a comparison, a joke
     or a plan for another day. listed: with other tools, after `a` or `your`.
-    canonical: the vocabulary's or the table's name. size: said right before it.
+    canonical: the vocabulary's or the table's name. new: told to be so. size: said right before it.
     """
 
     kind: str
@@ -54,6 +56,7 @@ class Naming:
     listed: bool
     item: str | None
     canonical: str
+    new: bool = False
     size: SizeSaid | None = None
 
 
@@ -166,7 +169,22 @@ def _naming(
         introduced,
         item,
         canonical,
+        not (generic and kind == "fastener") and _is_new(speech, start),
     )
+
+
+def _is_new(speech: Speech, start: int) -> bool:
+    """`the new seal`, `two new copper washers`, `new set of pads`."""
+    if speech.texts[start] in kit_words("new"):
+        return True
+    for i in range(start - 1, max(-1, start - 1 - NEW_BEFORE), -1):
+        if breaks_after(speech, i):
+            return False
+        if speech.texts[i] in kit_words("new"):
+            return True
+        if speech.texts[i] not in kit_words("after_new"):
+            return False
+    return False
 
 
 def _worked(speech: Speech, start: int, end: int) -> bool:
