@@ -88,3 +88,10 @@ def test_a_wrong_value_of_another_kind_is_seen_but_not_held_where_its_unit_was_n
 @pytest.mark.parametrize("said", RIGHT_BARE)
 def test_a_right_value_of_another_kind(findings_of: FindingsOf, said: str) -> None:
     assert findings_of(said, MEASURED, "value") == []
+
+
+def test_a_bare_figure_that_is_the_size_of_the_rows_tool_is_no_hold(findings_of: FindingsOf) -> None:
+    said = "the bracket bolts get twenty two newton meters | now the pinch bolts and then seventeen on the pinch bolts"
+    assert all(found.severity != "hold" for found in findings_of(said, SPECS, "value"))
+    said = said.replace("seventeen", "sixteen")
+    assert [found.severity for found in findings_of(said, SPECS, "value")] == ["hold"]

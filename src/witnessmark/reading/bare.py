@@ -38,10 +38,14 @@ COUNTED_FILLERS = frozenset(
         "side",
         "are",
         "is",
+        "and",
+        "they",
+        "'re",
     }
 )
 MOST_COUNTED = 12  # nobody counts more bolts aloud: "give it twenty two" [next sentence] "callipers ..."
 EARLY = 3  # torques told before which a recording still takes things apart
+COUNTING = frozenset({"those", "these", "them", "all"})  # "on those two", "all six of the screws"
 Kind = Literal["torque", "tool_size"]
 
 
@@ -71,12 +75,12 @@ class BareRules:
         title: frozenset[str] = frozenset(),
     ) -> None:
         self._talk, self._title = talk, title
-        self._starts = {figure.start for figure in figures}
+        self._starts, self._ends = {figure.start for figure in figures}, {figure.end for figure in figures}
         self._row = FigureRow(talk, figures)
         self._free: Cues = find_cues(talk.texts, "after")
         self._bare: Cues = talk.bare_cues
         self._sizes: Cues = talk.size_cues
-        self._fasteners = fasteners
+        self._fasteners, self._places = fasteners, set(fasteners)
         self._drives = sorted(s.start for s in sightings if "sizing:drive" in s.traits)
         self._head_ends = {s.end for s in sightings if "sizing:head" in s.traits}
         self._things = sorted(things)
@@ -105,7 +109,7 @@ class BareRules:
         if self._bare.has("numbered", figure.start - 2, figure.start):
             return False
         following = self._talk.text(figure.end)
-        if self._is_name(figure):
+        if self._is_name(figure) or self._counts_next(figure):
             return False
         if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE or (
             self._is_fraction(figure) and stands_between(self._fasteners, figure.end, figure.end + 3)
@@ -128,6 +132,13 @@ class BareRules:
             start == figure.end for start, _ in self._free.between("free", figure.end, figure.end + 3)
         )
 
+    def _counts_next(self, figure: Figure) -> bool:
+        """ "four bolts and four nuts": a number, and at once so many fasteners, with no figure of their own behind them."""
+        named = figure.end in self._places and self._talk.text(figure.end).endswith("s")
+        told = self.led(figure.start) or self._leads("weak", figure.start)  # "the cover's ten, plugs fifteen"
+        joined = self._talk.text(figure.start - 1) == "and"
+        return named and (joined or not told) and 1 < figure.low <= MOST_COUNTED and figure.end + 1 not in self._starts
+
     def total(self, kind: Kind, figure: Figure) -> int:
         """Points of one reading of a figure."""
         evidence = self._torque_evidence(figure) if kind == "torque" else self._size_evidence(figure)
@@ -141,8 +152,8 @@ class BareRules:
         talk, at, end = self._talk, figure.start, figure.end
         if figure.form == "fraction" or talk.text(end) in ("of", "s") or talk.texts[end : end + 2] == ("a", "side"):
             return {}
-        if talk.text(at - 1) in ("those", "these") and figure.low <= FEW:
-            return {}  # "on those two"
+        if talk.text(at - 1) in COUNTING and figure.low <= (MOST_COUNTED if talk.text(at - 1) == "all" else FEW):
+            return {}
         low, _ = talk.clause(at, 16, 0)
         led, recap = self.led(at), self._recap(figure)
         beside = stands_between(self._torques, at - 14, end + 12)
@@ -186,6 +197,7 @@ class BareRules:
             "removing": self._removing(at, end),
             "measured": talk.cues.has("measured", low, at),
             "spanning": self._bare.has("spanning", end, end + 2) and not self._sizes.has("on_the", end, end + 3),
+            "apart": not led and bisect_left(self._torques, at) == 0 and self._nothing_torqued(at, end),
             "untorqued": self._bare.has("untorqued", at - 6, end + 4),
         }
 
@@ -195,11 +207,12 @@ class BareRules:
             return {}
         if (
             figure.low > LARGEST_MM
-            or talk.text(at - 1) in ("those", "these")
+            or talk.text(at - 1) in COUNTING
             or (figure.form == "mixed" and not self._is_fraction(figure))
         ):
             return {}
-        if end in self._starts and not stands_between(self._torques, end, end + 1):
+        counted = self._sizes.has("counted", end, end + 4)  # "fourteen, one each side"
+        if end in self._starts and not counted and not stands_between(self._torques, end, end + 1):
             return {}  # "two twelves"
         if figure.form == "fraction" and not self._is_fraction(figure) and talk.text(at - 1) not in ARTICLES:
             return {}  # "half a cup"
@@ -207,6 +220,10 @@ class BareRules:
             return {}  # "the two on the lock": the ones spoken of; "cut in two"
         if figure.low <= 0 or talk.text(at - 1) in ("plus", "minus"):
             return {}  # "it's plus eight out there"
+        if talk.text(at - 1) in _verbs() and figure.low <= MOST_COUNTED:
+            return {}  # "loosen three and leave one"
+        if talk.text(at - 1) == "to" and at - 1 in self._ends:
+            return {}  # "an eighth to five sixteenths"
         article = talk.text(at - 1) in ARTICLES
         fastener = stands_between(self._fasteners, at - 12, end + 8) or stands_between(self._things, at - 12, end + 8)
         with_the = any(stop == at for _, stop in self._bare.between("with_the", at - 4, at))
@@ -237,7 +254,7 @@ class BareRules:
             or self._sizes.has("plural_tools", at - 2, at),
             "pointed": self._leads("pointing", at) and fastener and nothing,
             "fastener_at_once": stands_between(self._fasteners, at - 3, at),
-            "counted_fastener": nothing and self._counted_fastener(at),
+            "counted_fastener": (nothing or removing) and self._counted_fastener(at),
             "again": self._said_before(figure) == "tool_size",
             "nothing_torqued": nothing and fastener,
             "measured": talk.cues.has("measured", talk.clause(at, 8, 0)[0], at),
@@ -290,7 +307,8 @@ class BareRules:
         if not self._named_at_once(figure.start) or not self._named_within(figure.start, 2):
             return False
         near = self._row.between(figure.start - 10, figure.end + 10)
-        return sum(self._named_within(other.start, 2) for other in near if not other.labels) > 2
+        free = [other for other in near if not other.labels and not self._counts_next(other)]
+        return sum(self._named_within(other.start, 2) for other in free) > 2
 
     def _named_within(self, at: int, reach: int) -> bool:
         return stands_between(self._fasteners, at - reach, at) or stands_between(self._things, at - reach, at)

@@ -137,9 +137,12 @@ class KindRules:
             warm = self._talk.kind_cues.has("temperature", *self._talk.clause(figure.start, 8, 6))
             by_kind.pop("angle" if warm else "temperature")
         if "volume" in by_kind and "length" in by_kind:
-            liquid = self._talk.text(figure.end) == "of" or self._talk.kind_cues.has(
-                "liquid", *self._talk.clause(figure.start, 8, 8)
+            of = self._talk.texts[figure.end : figure.end + 2]
+            of_place = of in (("of", "the"), ("of", "that"), ("of", "its"))  # "within five mil of the edge"
+            of_liquid = of[:1] == ("of",) or self._talk.kind_cues.has(
+                "liquid", *self._talk.clause(figure.start, 12, 10)
             )
+            liquid = of_liquid and not of_place
             by_kind.pop("length" if liquid else "volume")
         what, unit = next((what, label) for label in figure.labels for what in [dimension(label)] if what in by_kind)
         if unit in DISTANCES or what == "time":

@@ -86,6 +86,8 @@ def said_again(talk: Talk, end: int, first: int, stop: int, things: Sequence[int
     if all(word in JOINING for word in talk.texts[end:first]):
         return True
     sentences = sum(word in SENTENCE_END for word in talk.texts[end:first])
+    if gap <= CLOSE_GAP and not sentences and talk.cues.has("restates_after", stop, stop + 4):
+        return True
     cues = talk.cues.between("restates", end, first)
     return (any(first - close <= 3 for _, close in cues) and sentences <= 1) or (
         any((start - end <= 3 and gap <= CLOSE_GAP) or first - close <= 6 for start, close in cues) and not sentences

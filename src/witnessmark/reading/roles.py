@@ -10,6 +10,9 @@ from witnessmark.reading.sightings import Sighting
 
 COMPARED_REACH = 9  # tokens between what was measured and what it should be
 BREAKS = frozenset({".", "?", "!"})
+COUNTED_UNITS = frozenset(
+    {"inch", "foot", "litre", "liter", "pint", "quart", "gallon", "pound", "ton", "volt", "watt", "amp"}
+)
 
 Role = Literal["stated", "measured", "retracted", "warned", "hearsay", "other_machine", "of_tool"]
 
@@ -26,6 +29,7 @@ class RoleRules:
             | {start for start, _ in talk.cues.spans.get("torque_tool", ())}
         )
         self._tools = {s.start for s in sightings if s.kind == "tool"}
+        self._parts = {s.start for s in sightings if s.kind == "part"}
         self._fasteners = [s.start for s in sightings if s.kind == "fastener"]
         self._machines: Cues = find_cues(talk.texts, "machines")
         self._found = found
@@ -143,7 +147,8 @@ class RoleRules:
             return self._talk.texts[max(0, noun - 2) : noun] in (("on", "the"), ("for", "the"), ("with", "the"))
         if self._talk.text(noun) in ("one", "ones"):
             return words.has("other_one", noun - 2, noun)
-        return words.has("other", noun - 3, noun) or words.has("owner", noun - 3, noun)
+        owned = words.has("owner", noun - 3, noun) or words.has("someone", noun - 6, noun)
+        return owned or words.has("other", noun - 3, noun)
 
     def _of_tool(self, index: int) -> bool:
         """ "a torque wrench that runs from one to six": the scale of a tool, before any fastener is named."""
@@ -174,8 +179,11 @@ class RoleRules:
             return False
         if one.kind == "length" and self._talk.cues.has("place_from", end, end + 2):
             return True
-        adjective = one.kind != "torque" and not self._talk.text(end - 1).endswith("s")
-        return adjective and bool(self._tools & {end, end + 1} or self._talk.cues.has("vessel", end, end + 1))
+        unit = self._talk.text(end - 1)
+        adjective = one.kind != "torque" and not unit.endswith("s")
+        told = bool(self._tools & {end, end + 1}) or self._talk.cues.has("vessel", end, end + 1)
+        # "ten inch blade": a unit that would be in the plural if the figure were told of something
+        return adjective and (told or (unit in COUNTED_UNITS and one.figure.low > 1 and end in self._parts))
 
     def _compared(self, index: int) -> bool:
         """ "main to earth is 41 ohms and the sheet wants 62 to 70": one told plainly, then at once what it should be, was measured."""

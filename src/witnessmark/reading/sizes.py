@@ -14,6 +14,8 @@ from witnessmark.units import dimension
 _CODE = re.compile(r"(tp|ph|pz|t|e)(\d{1,3})$")
 POINTING = frozenset({"the", "those", "these"})
 FEW = 4
+LIMITS = frozenset({"allowed", "limit", "minimum", "maximum"})
+LENGTHS = frozenset({"long", "longer", "short", "shorter", "from", "off", "gap", "in", "past", "thread", "of"})
 AWAY = frozenset({"back", "proud", "deep", "apart", "away", "clear", "across", "wide", "thick", "tall"})
 LARGEST_MM = 70  # no spanner of these trades is wider
 CHAIN = 12  # tokens over which a list of sizes goes on
@@ -60,6 +62,7 @@ class SizeRules:
     ) -> None:
         self._talk = talk
         self._starts = {figure.start for figure in figures}
+        self._by_start = {figure.start: figure for figure in figures}
         self._torques = [f.start for f in figures if f.labels and dimension(f.labels[0]) == "torque" and not f.short]
         self._ends = {figure.number_end - 1 for figure in figures}
         self._cues: Cues = talk.size_cues
@@ -118,12 +121,21 @@ class SizeRules:
             and figure.form in ("fraction", "mixed")
             and (
                 self._singular_tool_follows(figure)
+                or self._of_fastener(figure)
                 or self._in_list(figure)
                 or (self._talk.text(figure.end) == "on" and self._cues.has("on_the", figure.end, figure.end + 4))
             )
         ):
             return self._said(figure, "in")
         return None
+
+    def _of_fastener(self, figure: Figure) -> bool:
+        """ "bracket bolts half inch, loosen three", "the lock nut is the inch and a sixteenth"."""
+        at, after = figure.start, self._talk.text(figure.end)
+        length = after in AWAY or after in LENGTHS or self._talk.text(figure.end) == "of"
+        named = stands_between(self._fasteners, at - 1, at)
+        the = self._talk.text(at - 1) == "the" and stands_between(self._fasteners, at - 8, at)
+        return (named or the) and not length
 
     def _is_timber(self, figure: Figure) -> bool:
         """ "a two by six", "four by four": a piece of wood, or the drive of a car."""
@@ -184,6 +196,8 @@ class SizeRules:
             "on",
         ):
             return False  # "six millimetres back"
+        if LIMITS & set(talk.texts[max(talk.clause(figure.start, 9, 0)[0], 0) : figure.start]):
+            return False  # "the least you're allowed is seventeen mil"
         if talk.text(figure.start - 1) in ("over", "under", "than", "least", "most", "about", "above", "below"):
             return False
         if (
@@ -239,7 +253,7 @@ class SizeRules:
             return self.bare_size(figure)
         if self._talk.text(figure.start - 1) in POINTING and figure.low <= FEW and figure.form == "cardinal":
             return None  # "a nineteen for the two big ones"
-        if self._cues.has("counted", figure.end, figure.end + 3) or (
+        if self._cues.has("counted", figure.end, figure.end + 5) or (
             figure.end in self._starts and self._talk.text(figure.end).endswith("s")
         ):
             return None  # "three a side", "two twelves"
@@ -247,7 +261,7 @@ class SizeRules:
         free = after == "" or after in _AFTER_LISTED or after in ARTICLES or figure.end in self._starts
         last = self._last
         directly = last is not None and (last.end == figure.start or (before == "," and last.end == figure.start - 1))
-        if self._before_plural_tools(figure):
+        if self._before_plural_tools(figure) or self._before_size(figure):
             return self.bare_size(figure)
         if free and self._cues.has("plural_tools", figure.start - 2, figure.start):
             return self.bare_size(figure)
@@ -272,6 +286,8 @@ class SizeRules:
                 )
             if self._talk.text(at) in ("socket", "wrench", "spanner", "key", "allen", "hex", "driver"):
                 return True
+            if self._talk.text(at) == "one" and at > figure.end and self._talk.text(figure.start - 1) in ("a", "the"):
+                return True  # "a 27 deep one"
             if not self._begins("between", at):
                 return False
         return False
@@ -288,6 +304,21 @@ class SizeRules:
             and self._last.end == figure.start - 1
         )
         return joined and any(start == i for start, _ in self._cues.between("plural_tools", i, i + 3))
+
+    def _before_size(self, figure: Figure) -> bool:
+        """ "a thirteen, a fourteen spanner"."""
+        i = figure.end
+        while self._talk.text(i) in ("a", "and", "or", ",") and i < figure.end + 3:
+            i += 1
+        following = self._by_start.get(i)
+        led = self._talk.text(figure.start - 1) in ("a", "an", "your", "my", ",", "and", "the")
+        return (
+            led
+            and i > figure.end
+            and following is not None
+            and not following.labels
+            and self._singular_tool_follows(following)
+        )
 
     def _in_list(self, figure: Figure) -> bool:
         last = self._last
