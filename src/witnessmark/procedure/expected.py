@@ -50,7 +50,11 @@ def _told(spoken: Spoken, thing: Name, at: int) -> tuple[str, int] | None:
             return None  # a value is told by its own rule
         words.append(text)
         end += 1
-    if not words or words[-1] in word_set("unfinished") or (base == "come" and words[0] in ("off", "out", "apart", "up")):
+    if (
+        not words
+        or words[-1] in word_set("unfinished")
+        or (base == "come" and words[0] in ("off", "out", "apart", "up"))
+    ):
         return None
     return " ".join([_present(base, thing.plural, denied), *words]).replace(" '", "'"), end
 

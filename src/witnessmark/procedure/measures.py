@@ -7,6 +7,7 @@ from witnessmark.procedure.full_names import bare_item
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import read_name
+from witnessmark.procedure.often import done_often
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.talk import recap_start
 from witnessmark.procedure.task import Task
@@ -25,6 +26,10 @@ def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
     for value in spoken.values:
         if value.kind == "capacity" and value.item is None and not value.quoted and id(value) not in held:
             found += _poured(spoken, value)
+        if value.kind == "interval" and id(value) not in held and value.property != "interval":
+            again = done_often(spoken, [*tasks, *found], value)
+            found += [again] if again is not None else []
+            continue
         if value.kind in ("torque", "tool_size") or value.item is None or id(value) in held:
             continue
         if value.quoted and not (value.measured and (value.kind not in SET or _put_in(spoken, value))):

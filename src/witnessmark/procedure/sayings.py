@@ -9,6 +9,7 @@ good?             may be left out; !yet may not stand here
 ,                 a stop or a comma may stand here; elsewhere none may
 ^ ... $           a clause begins here, or may end here
 <thing>           a name that says which thing is meant; <it> a word that points at one, <any> either;
+                  <which> what only tells it from its like: "the middle one";
                   <thing:wheels> with a last word of the group `wheels`, <thing:!papers> with none of it
 <place>           a second name
 <value:kind>      a value of that kind; <rest> the words up to the end of the clause
@@ -34,8 +35,12 @@ from witnessmark.procedure.tails import Tail, read_tail
 
 LONGEST_REST = 7  # words that <rest> takes
 NEAR = 30  # tokens behind a bleeding in which it is told until when
-LOOKED_UP = {"fluid": "the old", "bled": "the", "labelled": "each"}  # things that a kind of word tells: their article
-FAR = 120  # tokens back within which such a thing is still talked of
+# things that a kind of word tells: their article, what is meant where none was named, tokens back within which one may be
+LOOKED_UP = {
+    "fluid": ("the old", "the old fluid", 120),
+    "bled": ("the", "the brakes", 300),
+    "labelled": ("each", "", 60),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +101,7 @@ def _action(spoken: Spoken, index: int, saying: Saying, found: _Found, negative:
     fills |= {"machine": f"the {spoken.machine}", "said": " ".join(spoken.texts[index : found.end])}
     name: Name | None = None
     if saying.thing in ("{thing}", "{any}", "{it}"):
-        name = next((found.names[slot] for slot in ("thing", "any", "it") if slot in found.names), None)
+        name = next((found.names[slot] for slot in ("thing", "any", "it", "which") if slot in found.names), None)
         name = name or Name(index, found.end, "")
     elif saying.thing:
         looked_up = _looked_up(spoken, saying.thing, index)
@@ -116,16 +121,17 @@ def _action(spoken: Spoken, index: int, saying: Saying, found: _Found, negative:
 
 
 def _looked_up(spoken: Spoken, thing: str, index: int) -> str | None:
-    """The last thing named that such a deed is done to, "" where none was; None where it needs none."""
+    """The last thing named that such a deed is done to, "" where it is not told; None where it needs none."""
     kind = thing.strip("{}")
     if kind not in LOOKED_UP:
         return None
+    article, otherwise, far = LOOKED_UP[kind]
     words = phrase_table("measures", "fluids")["words"] if kind == "fluid" else _table()["groups"][kind]
-    for i in range(index - 1, max(index - FAR, -1), -1):
+    for i in range(index - 1, max(index - far, -1), -1):
         word = singular(spoken.texts[i])
         if word in words:
-            return f"{LOOKED_UP[kind]} {word if kind == 'labelled' else spoken.texts[i]}"
-    return ""
+            return f"{article} {word if kind == 'labelled' else spoken.texts[i]}"
+    return otherwise
 
 
 def _match(
@@ -201,18 +207,44 @@ def _names(spoken: Spoken, at: int, kind: str, which: str) -> Iterator[Name]:
 
     which: the group that the last word must be of, or with "!" must not.
     """
-    name = read_name(spoken, at)
-    if name is not None and name.text.startswith("any "):
+    name = read_name(spoken, at) or _all_of(spoken, at)
+    if name is None or not _points(spoken, name, kind):
+        return
+    if name.text.startswith("any "):
         name = replace(name, text=name.text.replace("any", "the", 1))
-    if name is None or (kind == "it" and not name.vague) or (kind in ("thing", "place") and name.vague):
+    if which and not which.startswith("!"):
+        ends = [i for i in range(at, name.end) if (spoken.text(i),) in _group(which)]
+        yield from (_cut(spoken, name, end + 1) for end in ends[:1])
         return
-    if name.vague and spoken.text(at) not in word_set("pronouns") and not name.which:
+    if which and (name.head,) in _group(which[1:]):
         return
-    if not which or ((name.head,) in _group(which.removeprefix("!"))) != which.startswith("!"):
-        yield name
+    yield name
     last = name.end - 1
-    if kinds(spoken.text(last)).verb and last > at + 1 and last not in spoken.sighting_over and not which:
-        yield replace(name, end=last, text=name.text.rsplit(" ", 1)[0], head=spoken.text(last - 1))
+    if kinds(spoken.text(last)).verb and last > at + 1 and last not in spoken.sighting_over:
+        yield _cut(spoken, name, last)
+
+
+def _all_of(spoken: Spoken, at: int) -> Name | None:
+    """ "Both of them", "all of those"."""
+    counted = spoken.text(at) in ("both", "all", "each") and spoken.text(at + 1) == "of"
+    return Name(at, at + 3, "", plural=True) if counted and spoken.text(at + 2) in word_set("pronouns") else None
+
+
+def _points(spoken: Spoken, name: Name, kind: str) -> bool:
+    """Whether a name says as much of the thing as its slot asks for."""
+    if not name.vague:
+        return kind in ("thing", "place", "any")
+    pronoun = any(spoken.text(i) in word_set("pronouns") for i in range(name.start, name.end))
+    return bool(name.which) if kind == "which" else kind in ("it", "any") and (pronoun or bool(name.which))
+
+
+def _cut(spoken: Spoken, name: Name, end: int) -> Name:
+    """A name that ends at a token, where talk without stops ran on: "the back wheels | key is out"."""
+    dropped = " ".join(spoken.texts[end : name.end])
+    if not dropped or not name.text.endswith(f" {dropped}"):
+        return name
+    head = spoken.text(end - 1)
+    return replace(name, end=end, text=name.text.removesuffix(f" {dropped}"), head=head, plural=is_plural(head))
 
 
 @cache
@@ -246,7 +278,14 @@ def _by_first() -> tuple[dict[str, tuple[Saying, ...]], tuple[Saying, ...]]:
             told = tuple(row["told"])
             tails = tuple(row.get("tails", ()))
             saying = Saying(
-                atoms, told, row["action"], row.get("thing", ""), tails, row.get("not", False), row.get("denied", False), row.get("more", False)
+                atoms,
+                told,
+                row["action"],
+                row.get("thing", ""),
+                tails,
+                row.get("not", False),
+                row.get("denied", False),
+                row.get("more", False),
             )
             first = next(atom for atom in atoms if atom != "^")
             if first.startswith("<"):

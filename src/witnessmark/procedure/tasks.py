@@ -14,7 +14,10 @@ from witnessmark.procedure.stages import tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
 
-TOLD_IN = ("channel", "history")  # talk that tells a saying all the same: "i took a picture of how it goes", "last night"
+TOLD_IN = (
+    "channel",
+    "history",
+)  # talk that tells a saying all the same: "i took a picture of how it goes", "last night"
 
 
 def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) -> list[Task]:
@@ -73,7 +76,12 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
         )
     elif refers(action.thing) and not (
         action.thing is None
-        and (action.source == "saying" or len(action.what.words) > 2 or _plain(action) or action.what.words == ("check that",))
+        and (
+            action.source == "saying"
+            or len(action.what.words) > 2
+            or _plain(action)
+            or action.what.words == ("check that",)
+        )
     ):
         known = _own_thing(spoken, action) or in_focus(things, action, spoken.machine, spoken.engine)
         if known is None:
