@@ -19,7 +19,8 @@ TALK = re.compile(r"\b(i|i'm|i've|we|we're|my|our|us|me|you're|gonna|wanna|uh|um
 def _cases() -> list[tuple[str, str]]:
     lines = [
         found
-        for line in (HERE / "steps_said_found.txt").read_text(encoding="utf-8").splitlines()
+        for file in sorted(HERE.glob("steps_*.txt"))
+        for line in file.read_text(encoding="utf-8").splitlines()
         if (found := LINE.match(line))
     ]
     return [(said[2], found[2]) for said, found in zip(lines[::2], lines[1::2], strict=True)]
@@ -196,3 +197,33 @@ def test_a_size_told_of_fasteners_elsewhere_is_not_told_of_the_tables_item() -> 
     said = "four t thirties on the gearbox | " + "and this is where nothing is said at all " * 3
     steps = _of_size(said, "t thirties", "PH2", "flap screws")
     assert steps == ["Remove the four screws on the gearbox."]
+
+
+@pytest.mark.parametrize(
+    ("said", "figure", "item", "told"),
+    [
+        (
+            "so rinse the strainer and do that every three months",
+            "three months",
+            None,
+            "Rinse the strainer every 3 months.",
+        ),
+        ("grease the zerks | it 's every three months", "three months", None, "Grease the zerks every 3 months."),
+        ("remove the strainer and do that every three months", "three months", None, "Remove the strainer."),
+        ("the oil every three months", "three months", "oil change", "Replace the oil every 3 months."),
+        ("the oil every three months", "three months", "oil", ""),
+    ],
+)
+def test_work_told_to_be_done_every_so_often(said: str, figure: str, item: str | None, told: str) -> None:
+    found = value(speech_of(said), figure, "interval", "3 months", item, "m1")
+    steps = procedure_of(said, [replace(found, property="interval" if item else "")]).steps
+    assert [step.text for step in steps if "3 months" in step.text or not item] == ([told] if told else [])
+
+
+@pytest.mark.parametrize(("verb", "told"), [("put", ["Set the front tires to 24 psi."]), ("found", [])])
+def test_a_pressure_that_was_put_in_is_to_be_set(verb: str, told: list[str]) -> None:
+    said = f"and i {verb} 24 pounds in the fronts"
+    found = replace(
+        value(speech_of(said), "24 pounds", "pressure", "24 psi", "front tires", "m1", quoted=True), measured=True
+    )
+    assert [step.text for step in procedure_of(said, [found]).steps] == told

@@ -8,6 +8,7 @@ from witnessmark.procedure.bare import used_on
 from witnessmark.procedure.becomings import read_becoming
 from witnessmark.procedure.clauses import describes
 from witnessmark.procedure.deed import Action
+from witnessmark.procedure.expected import read_expected
 from witnessmark.procedure.lexicon import (
     Deed,
     acting_verbs,
@@ -21,6 +22,7 @@ from witnessmark.procedure.lexicon import (
 )
 from witnessmark.procedure.moods import mood_of
 from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.sayings import read_saying
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 
@@ -34,11 +36,13 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
     i = since = 0
     while i < len(spoken.texts):
         action = (
-            read_assured(spoken, i, since)
+            read_saying(spoken, i, since)
+            or read_assured(spoken, i, since)
             or _repeated_at(spoken, i)
             or _phrase_at(spoken, i, since)
             or _verb_at(spoken, i, since)
             or read_becoming(spoken, i, since)
+            or read_expected(spoken, i, since)
         )
         if action is None or (not action.negative and _supposed(spoken, action)):
             i += 1

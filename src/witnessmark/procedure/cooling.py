@@ -12,11 +12,23 @@ EARLY = 0.5  # share of the recording in which the machine is still to be opened
 def cooling_tasks(spoken: Spoken) -> list[Task]:
     """At most one task: the first time that something is said to be cold, or to have to be."""
     told = find_cues(spoken.texts, "cooling", "procedure/order.toml").spans.get("told", ())
-    for start, end in told[:1]:
+    for start, end in sorted([*told, *_just_run(spoken)])[:1]:
         if start < int(len(spoken.texts) * EARLY):
             thing = _hot(spoken, start, end)
             return [Task(start, end, Deed(("let",), "wait"), thing, False, ["cool down", "first"], False, "verb", True)]
     return []
+
+
+def _just_run(spoken: Spoken) -> list[tuple[int, int]]:
+    """Where the machine is said to have run a moment ago: "i rode it in here ten minutes ago"."""
+    runs = word_set("has_run")
+    return [
+        (i - 1, i + 1)
+        for i in range(1, len(spoken.texts))
+        if spoken.texts[i] == "ago"
+        and spoken.texts[i - 1] in ("minutes", "minute")
+        and runs & set(spoken.texts[max(0, i - NEAR) : i])
+    ]
 
 
 def _hot(spoken: Spoken, start: int, end: int) -> str:

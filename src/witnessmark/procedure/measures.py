@@ -7,11 +7,13 @@ from witnessmark.procedure.full_names import bare_item
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import read_name
+from witnessmark.procedure.often import done_often
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.talk import recap_start
 from witnessmark.procedure.task import Task
 
 SET = ("pressure", "grade", "capacity", "interval")  # what was read off tells nothing of what to do
+OFTEN_BACK = 12  # tokens back within which a verb tells what is done every so often
 BOUNDS = {"min": ("at least", "minimum"), "max": ("at most", "within")}  # as printed: as told, the word that tells it
 
 
@@ -24,9 +26,13 @@ def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
     for value in spoken.values:
         if value.kind == "capacity" and value.item is None and not value.quoted and id(value) not in held:
             found += _poured(spoken, value)
+        if value.kind == "interval" and id(value) not in held and value.property != "interval":
+            again = done_often(spoken, [*tasks, *found], value)
+            found += [again] if again is not None else []
+            continue
         if value.kind in ("torque", "tool_size") or value.item is None or id(value) in held:
             continue
-        if value.quoted and not (value.measured and value.kind not in SET):
+        if value.quoted and not (value.measured and (value.kind not in SET or _put_in(spoken, value))):
             continue
         if (value.kind, value.item) in done or value.start_token >= recap:
             continue
@@ -36,13 +42,17 @@ def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
     return _one_use(found)
 
 
+def _put_in(spoken: Spoken, value: ValueAt) -> bool:
+    """ "I put 24 pounds in the fronts": a pressure that was not read off but set."""
+    before = spoken.speech.lemmas[max(0, value.start_token - 4) : value.start_token]
+    return value.kind == "pressure" and bool({"put", "set", "pump", "air", "inflate"} & set(before))
+
+
 def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
     item = value.item or ""
     if value.kind == "interval":
         bare = bare_item(item)
-        before = spoken.texts[max(0, value.start_token - 6) : value.start_token]
-        if "after" in before and bare:
-            yield _task(value, "check", f"the {bare}", f"again after {value.shown}", "inspect")
+        yield from _again(spoken, value, bare)
         return
     before = spoken.texts[
         max(spoken.utterances[spoken.utterance_of[value.start_token]].start, value.start_token - 14) : value.start_token
@@ -86,6 +96,21 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
         else tail,
         action,
     )
+
+
+def _again(spoken: Spoken, value: ValueAt, bare: str) -> Iterator[Task]:
+    """What the table has done after a time, or every so often, where its name or a verb just said tells what."""
+    before = spoken.texts[max(0, value.start_token - 6) : value.start_token]
+    if not bare:
+        return
+    if "after" in before:
+        yield _task(value, "check", f"the {bare}", f"again after {value.shown}", "inspect")
+    elif "every" in before and value.property == "interval":
+        done = phrase_table("measures", "every")
+        said = spoken.speech.lemmas[max(0, value.start_token - OFTEN_BACK) : value.start_token]
+        told = next((done[word] for word in [*(value.item or "").split(), *reversed(said)] if word in done), None)
+        if told is not None:
+            yield _task(value, told[0], f"the {bare}", f"every {value.shown.removeprefix('1 ')}", told[1])
 
 
 def _poured(spoken: Spoken, value: ValueAt) -> Iterator[Task]:

@@ -51,7 +51,7 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
         return False
     if task.what.action == "wait" and not task.thing:
         return True
-    if len([t for t in group if not t.negative]) >= MOST:
+    if len([t for t in group if not t.negative]) >= MOST or _tries(task) != _tries(last):
         return False
     a, b = spoken.utterance_of[last.start], spoken.utterance_of[task.start]
     parted = max((spoken.utterances[n].parted for n in range(a + 1, b + 1)), default=0.0)
@@ -91,7 +91,7 @@ def _slight(group: Sequence[Task]) -> bool:
 
 def _near(spoken: Spoken, first: Sequence[Task], second: Sequence[Task]) -> bool:
     """Whether two groups are close enough in time and kind to be one step; a tightening is a step of its own."""
-    apart = any(_measured(task) or task.what.action == "tighten" for task in (first[-1], second[0]))
+    apart = any(_measured(t) or _tries(t) or t.what.action == "tighten" for t in (first[-1], second[0]))
     return not apart and _gap(spoken, first, second) <= NEAR and len(first) + len(second) <= MOST
 
 
@@ -99,6 +99,11 @@ def _gap(spoken: Spoken, first: Sequence[Task], second: Sequence[Task]) -> float
     """Seconds between two groups."""
     tokens = spoken.speech.tokens
     return tokens[second[0].start].start - tokens[first[-1].end - 1].end
+
+
+def _tries(task: Task) -> bool:
+    """Whether a task is a trial of the finished work, which is a step of its own."""
+    return task.source == "saying" and task.what.action in ("test", "bleed")
 
 
 def _measured(task: Task) -> bool:

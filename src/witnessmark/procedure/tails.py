@@ -263,7 +263,8 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
         and spoken.text(i) not in word_set("determiners")
         and name.end - name.start == 1
     )
-    tail.phrases.append(f"{' '.join(words)} {said.removeprefix('the ') if bare else said}")
+    sought = words[-1] == "for" and name.plural and spoken.text(i) not in word_set("determiners") and not name.count
+    tail.phrases.append(f"{' '.join(words)} {said.removeprefix('the ') if bare or sought else said}")
     tail.sightings += name.sightings
     tail.sizes += name.sizes
     tail.end = name.end

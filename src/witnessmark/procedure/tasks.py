@@ -14,16 +14,22 @@ from witnessmark.procedure.stages import tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
 
+TOLD_IN = (
+    "channel",
+    "history",
+)  # talk that tells a saying all the same: "i took a picture of how it goes", "last night"
+
 
 def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) -> list[Task]:
     """All tasks in the order said; those whose thing cannot be told are left out."""
     things = known_things(spoken, actions)
     recap = recap_start(spoken)
     masked = {i for stretch in talk for i in range(stretch.start, stretch.end)}
+    apart = {i for stretch in talk if stretch.kind not in TOLD_IN for i in range(stretch.start, stretch.end)}
     tasks = [
         task
         for action in actions
-        if action.start not in masked
+        if action.start not in (apart if action.source == "saying" else masked)
         and not (action.start >= recap and refers(action.thing))
         and (task := task_of(spoken, action, things)) is not None
     ]
@@ -69,7 +75,13 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
             action.thing.plural,
         )
     elif refers(action.thing) and not (
-        action.thing is None and (len(action.what.words) > 2 or _plain(action) or action.what.words == ("check that",))
+        action.thing is None
+        and (
+            action.source == "saying"
+            or len(action.what.words) > 2
+            or _plain(action)
+            or action.what.words == ("check that",)
+        )
     ):
         known = _own_thing(spoken, action) or in_focus(things, action, spoken.machine, spoken.engine)
         if known is None:
