@@ -1,6 +1,6 @@
 """Which thing "it", "these" and "the big guy" are: the last one named that fits in number and kind."""
 
-from bisect import bisect_left
+from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -8,9 +8,12 @@ from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.selection import suits
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 
-REACH = 60  # tokens back within which a thing is still in focus
+REACH = 60  # tokens back within which a thing that was worked on is still in focus
+NAMED_REACH = 40  # the same for a thing that was only named
+ASIDE_REACH = 24  # the same for a thing that was named only to say where
 OTHER_NUMBER = 28  # tokens that a thing of the other number stands behind one of the right number
 ASIDE = 14  # tokens that a thing named only to say where stands behind the subject of the talk
 WORKED_ON = 4  # tokens that a thing which something was done to stands before one that was only named
@@ -32,7 +35,7 @@ class Known:
     worked_on: bool = False
 
 
-def known_things(spoken: Spoken, actions: Sequence[Action]) -> tuple[Known, ...]:
+def known_things(spoken: Spoken, actions: Sequence[Action]) -> list[Known]:
     """Everything named, in order: the things seen, and what actions named in words no vocabulary knows."""
     found = [_of_sighting(spoken, sighting.start) for sighting in spoken.sightings]
     worked_on: set[int] = set()  # tokens of the things that something was done to
@@ -53,7 +56,7 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> tuple[Known, ...]
             )
     found += _introduced(spoken)
     found = [replace(known, worked_on=known.at in worked_on) for known in found]
-    return tuple(sorted(found, key=lambda known: known.at))
+    return sorted(found, key=_place)
 
 
 def _widened(spoken: Spoken, index: int, name: str) -> str:
@@ -156,13 +159,14 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
     if whole and (action.thing is None or not action.thing.plural):
         return Known(at, f"the {machine}", machine, "machine", False)
     plural = action.thing.plural if action.thing else None
-    reach = REACH if action.what.action in THREADED else REACH * 2
     fit = [
         known
-        for known in things[bisect_left(things, at - reach, key=_place) : bisect_left(things, at, key=_place)]
-        if (known.kind == "fastener" or known.name.split()[-1] not in word_set("body"))
+        for known in things[bisect_left(things, at - REACH, key=_place) : bisect_left(things, at, key=_place)]
+        if at - known.at <= _reach(known, action)
+        and (known.kind == "fastener" or known.name.split()[-1] not in word_set("body"))
         and known.kind != "tool"
         and _kind_fits(known, action)
+        and suits(known.name, known.kind, action.what)
         and action.what.words[0] not in known.name.split()
     ]
     if not fit:
@@ -174,6 +178,19 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         for known, number, side in zip(fit, other_number, aside, strict=True)
     ]
     return min(zip(far, fit, strict=True), key=lambda pair: pair[0])[1]
+
+
+def keep_in_focus(things: list[Known], known: Known, action: Action) -> None:
+    """What was just spoken of as "it" is named once more, so far as what comes next is concerned."""
+    if known.kind != "machine":
+        insort(things, replace(known, at=action.start - WORKED_ON, aside=False, worked_on=True), key=_place)
+
+
+def _reach(known: Known, action: Action) -> int:
+    """Tokens within which a thing is still what "it" can be."""
+    if known.worked_on or action.what.action in THREADED:
+        return REACH
+    return ASIDE_REACH if known.aside else NAMED_REACH
 
 
 def _kind_fits(known: Known, action: Action) -> bool:

@@ -91,7 +91,7 @@ def _ahead(spoken: Spoken, start: int, end: int) -> tuple[str, ...]:
     return ()
 
 
-def _regret(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+def _regret(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "I should have cracked the nuts loose before I jacked it up"."""
     said = _phrase(spoken, index, "regret")
     if said is None:
@@ -118,7 +118,7 @@ def _regret(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | 
     return Misplaced(index, end, task, _ahead(spoken, at, end))
 
 
-def _before_doing(spoken: Spoken, start: int, end: int, things: Sequence[Known]) -> list[str]:
+def _before_doing(spoken: Spoken, start: int, end: int, things: list[Known]) -> list[str]:
     """ "Before I jacked it up" as a guide says it: "before jacking the car up"."""
     for i in range(start, end - 2):
         if spoken.texts[i] == "before" and spoken.texts[i + 1] in ("i", "we", "you"):
@@ -134,7 +134,7 @@ def _before_doing(spoken: Spoken, start: int, end: int, things: Sequence[Known])
     return []
 
 
-def _backwards(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+def _backwards(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "I already cut a link before I broke this nut loose": the second belonged first."""
     if spoken.texts[index] not in ("i", "we") or "already" not in spoken.texts[index + 1 : index + 4]:
         return None
@@ -151,7 +151,7 @@ def _backwards(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced
     return None
 
 
-def _owned_up(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+def _owned_up(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "I took those nuts off with the bowl still full": it belonged drained before."""
     at = own_deed(spoken, index)
     if at is None:
@@ -161,7 +161,7 @@ def _owned_up(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced 
     return Misplaced(index, end, task, spoken.texts[at : at + 6]) if task else None
 
 
-def _left_out(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+def _left_out(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "The handle you pull back first and I have not done it"."""
     said = _phrase(spoken, index, "left_out")
     if said is None:
@@ -174,7 +174,7 @@ def _left_out(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced 
     return None
 
 
-def _wrong(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+def _wrong(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "I've already done this wrong ... do the pedals first": what is to be first is said in the next breath."""
     said = _phrase(spoken, index, "wrong")
     if said is None:
@@ -193,7 +193,7 @@ def _wrong(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | N
     )
 
 
-def _first_thing(spoken: Spoken, since: int, index: int, things: Sequence[Known]) -> Task | None:
+def _first_thing(spoken: Spoken, since: int, index: int, things: list[Known]) -> Task | None:
     """What stands before "first": an action, or "do" with the thing it is about."""
     for i in range(index - 1, max(since, index - 7), -1):
         base = kinds(spoken.texts[i]).verb
@@ -220,7 +220,7 @@ def _first_thing(spoken: Spoken, since: int, index: int, things: Sequence[Known]
     return _bare_first(spoken, since, index, things)
 
 
-def _bare_first(spoken: Spoken, since: int, index: int, things: Sequence[Known]) -> Task | None:
+def _bare_first(spoken: Spoken, since: int, index: int, things: list[Known]) -> Task | None:
     """ "I drove the seal in ... bearing first, then seal": the verb stands in what was done too soon."""
     own = [at for i in range(since, index) if (at := own_deed(spoken, i)) is not None]
     done = read_action(spoken, own[-1], kinds(spoken.text(own[-1])).verb) if own else None
