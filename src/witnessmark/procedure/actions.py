@@ -161,11 +161,21 @@ def read_action(spoken: Spoken, index: int, base: str) -> Action | None:
 def _is_noun_here(spoken: Spoken, index: int) -> bool:
     """Whether a word that can be both is the thing: "trim back on", "plug out", where "the trim" was said elsewhere."""
     text, follows = spoken.texts[index], spoken.text(index + 1)
+    if follows in word_set("programmes") or _moved_stuff(spoken, index):
+        return True
     if follows not in word_set("noun_follows") or not kinds(text).noun:
         return False
     return text in spoken.nouns and (
         spoken.text(index + 2) not in word_set("determiners") or follows == "back" or (text, follows) not in deeds()
     )
+
+
+def _moved_stuff(spoken: Spoken, index: int) -> bool:
+    """ "It 's slung grease on everything", "put oil on": behind a verb it is the stuff."""
+    before = kinds(spoken.text(index - 1))
+    acts = bool(before.verb) and not before.adverb and not spoken.stops_before(index)
+    asks = spoken.text(index - 1) in word_set("half_frames") or spoken.text(index - 1) in word_set("auxiliaries")
+    return spoken.texts[index] in word_set("stuff_verbs") and acts and not asks and before.verb not in ("go", "help")
 
 
 def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -> Action | None:
@@ -188,15 +198,52 @@ def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -
     what = deed(base, tail.particle) or _by_place(base, tail)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
         return None
-    if (name is not None and name.head in word_set("body") and not name.sightings) or (
+    if (name is not None and not name.sightings and name.head in word_set("body") | word_set("living")) or (
         base == "look" and not _looks(tail)
     ):
         return None
+    if what.words in (("put", "down"), ("set", "down"), ("lay", "down"), ("put", "away")) and _is_tool(name):
+        return None
+    if name is not None and name.vague and base in ("put", "stick", "post", "hang") and _of_pictures(spoken, index):
+        return None
+    pair = (base, tail.particle)
+    if name is not None and tail.particle and not tail.phrases and pair not in deeds() and base not in ("leave", "keep"):
+        tail = _pointed_at(spoken, tail)
+        if light and not tail.particle:
+            return None
     used = used_on(spoken, index, name, mood) if light else None
     if used is not None:
         return used
+    if what.words in (("put", "on"), ("stick", "on")) and not tail.phrases and _is_tool(name) and not _kept_on(name):
+        return None
     rest = _without(tail, what)
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
+
+
+def _is_tool(name: Name | None) -> bool:
+    """Whether a name is of a tool alone."""
+    return name is not None and bool(name.sightings) and all(s.kind == "tool" for s in name.sightings)
+
+
+def _kept_on(name: Name | None) -> bool:
+    """Whether a tool is worn, or stays where it is put."""
+    worn = phrase_table("verbs", "worn")["things"]
+    return name is not None and (
+        name.head in worn or name.head in word_set("stays_on") or any(s.name in worn for s in name.sightings)
+    )
+
+
+def _of_pictures(spoken: Spoken, index: int) -> bool:
+    """Whether pictures were just spoken of: "i took some, i'll put them up"."""
+    return bool(set(spoken.texts[max(0, index - 8) : index]) & word_set("pictures"))
+
+
+def _pointed_at(spoken: Spoken, tail: Tail) -> Tail:
+    """The tail without a place that only a pronoun told: "close the door on it"."""
+    pointed = spoken.text(tail.end) in ("it", "them", "that", "him", "top", "one")
+    if pointed and tail.particle in ("on", "over", "along", "across", "around", "round", "through"):
+        return Tail([], tail.end + 1)
+    return tail
 
 
 def _by_place(base: str, tail: Tail) -> Deed | None:

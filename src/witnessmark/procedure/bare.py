@@ -156,6 +156,8 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     """ "Tray under the hose": put it there."""
     if is_fastener(thing) or tail.particle or not tail.phrases or spoken.text(thing.end) not in word_set("linking"):
         return None
+    if tail.phrases[0].split()[0] not in word_set("linking"):
+        return None  # "drift in there from behind"
     known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
     measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))
     begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now")
@@ -305,7 +307,7 @@ def deed_of(spoken: Spoken, thing: Name, particle: str) -> Deed | None:
     """What to do so that the thing is off, on, in, out: a tap is turned off, gloves are put on, a cover is removed."""
     said = set(spoken.texts[thing.start : thing.end])
     text = " ".join(spoken.texts[thing.start : thing.end])
-    for group in ("switched", "worn", "set", "poured"):
+    for group in ("switched", "worn", "set", "poured", "plugged"):
         table = phrase_table("verbs", group)
         if particle in table and (
             thing.head in table["things"]

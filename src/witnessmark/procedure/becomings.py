@@ -301,6 +301,8 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         return None
     if tail.particle in ("up", "down") and is_fastener(thing):
         return None
+    if tail.particle == "on" and comes and thing.head in word_set("comes_on"):
+        return None
     if still and (tail.phrases or tail.particle not in ("off", "out") or not ends_before(spoken, tail.end)):
         return None
     what = deed_of(spoken, thing, tail.particle)

@@ -137,7 +137,11 @@ def _place(known: Known) -> int:
 def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str = "") -> Known | None:
     """The thing meant by an action whose own words do not say; None where none fits. things: in order of place."""
     at = action.thing.start if action.thing else action.start
-    moved = action.what.words[0] in word_set("moves_machine") and action.tail.particle not in ("off", "on", "away")
+    moved = (
+        action.what.words[0] in word_set("moves_machine")
+        and action.tail.particle not in ("off", "on", "away")
+        and (action.thing is None or action.thing.head != "lot")
+    )
     whole = (
         (action.what.action in ("lift", "lower") and not action.what.words[0].startswith("un"))
         or moved
@@ -170,7 +174,8 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         and action.what.words[0] not in known.name.split()
     ]
     if not fit:
-        return None
+        stopped = " ".join(action.what.words) in word_set("stops_engine")
+        return Known(at, f"the {engine or machine}", engine or machine, "machine", False) if stopped else None
     other_number = [plural is not None and known.plural != plural for known in fit]
     aside = [known.aside and action.what.action not in THREADED for known in fit]
     far = [
