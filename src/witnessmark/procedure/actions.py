@@ -14,6 +14,7 @@ from witnessmark.procedure.lexicon import (
     deed,
     deed_phrases,
     deeds,
+    form_of,
     form_said,
     kinds,
     phrase_table,
@@ -23,6 +24,9 @@ from witnessmark.procedure.moods import mood_of
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
+
+
+CONFESSED = 12  # tokens back within which a mistake is owned up to; half as many ahead
 
 
 def find_actions(spoken: Spoken) -> tuple[Action, ...]:
@@ -40,7 +44,7 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
             or _verb_at(spoken, i, since)
             or read_becoming(spoken, i, since)
         )
-        if action is None or (not action.negative and _supposed(spoken, action)):
+        if action is None or (not action.negative and (_supposed(spoken, action) or _owned_up(spoken, action))):
             i += 1
             continue
         yield action
@@ -54,6 +58,16 @@ def _supposed(spoken: Spoken, action: Action) -> bool:
         told, then = spoken.text(end + 2), spoken.text(end + 3)
         return told in ("'re", "'d", "'ve") or (told in ("'ll", "will") and then not in word_set("senses_after"))
     return spoken.text(end) == "a" and spoken.text(end + 1) in ("year", "month", "week", "season")  # "twice a year"
+
+
+def _owned_up(spoken: Spoken, action: Action) -> bool:
+    """Whether a deed is told as a mistake: "i took the belt off first like a rookie"."""
+    text = spoken.texts[action.start]
+    base = kinds(text).verb
+    if action.source != "verb" or action.sure or not base or form_of(text, base) != "past":
+        return False
+    near = spoken.texts[max(0, action.start - CONFESSED) : action.end + CONFESSED // 2]
+    return bool(set(near) & word_set("confessing"))
 
 
 def _repeated_at(spoken: Spoken, index: int) -> Action | None:

@@ -94,6 +94,8 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
         return None
     if tail.phrases and spoken.text(tail.end) in ("is", "'s", "are", "'re", "was"):
         return None  # "the bead up in the exhaust is the sensor" tells where, not what to do
+    if tail.particle == "on" and tail.phrases and _with_tool(spoken, thing, index) is not None:
+        return None
     what = (
         None
         if tail.particle in word_set("known_only") and not thing.sightings

@@ -97,6 +97,7 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
         list(action.tail.values),
         sizes,
     )
+    task.guessed = bool(thing) and refers(action.thing)
     if action.tail.particle and action.tail.particle not in action.what.words:
         task.tails.insert(0, action.tail.particle)
     if action.thing is None or action.thing.vague or all(s.kind == "tool" for s in action.thing.sightings):
