@@ -14,7 +14,6 @@ from witnessmark.procedure.lexicon import (
     deed,
     deed_phrases,
     deeds,
-    form_of,
     form_said,
     kinds,
     phrase_table,
@@ -22,11 +21,9 @@ from witnessmark.procedure.lexicon import (
 )
 from witnessmark.procedure.moods import mood_of
 from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.no_work import is_held_on, is_laid_away, is_no_work, owned_up, pointed_at
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
-
-
-CONFESSED = 12  # tokens back within which a mistake is owned up to; half as many ahead
 
 
 def find_actions(spoken: Spoken) -> tuple[Action, ...]:
@@ -44,7 +41,7 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
             or _verb_at(spoken, i, since)
             or read_becoming(spoken, i, since)
         )
-        if action is None or (not action.negative and (_supposed(spoken, action) or _owned_up(spoken, action))):
+        if action is None or (not action.negative and (_supposed(spoken, action) or owned_up(spoken, action))):
             i += 1
             continue
         yield action
@@ -58,16 +55,6 @@ def _supposed(spoken: Spoken, action: Action) -> bool:
         told, then = spoken.text(end + 2), spoken.text(end + 3)
         return told in ("'re", "'d", "'ve") or (told in ("'ll", "will") and then not in word_set("senses_after"))
     return spoken.text(end) == "a" and spoken.text(end + 1) in ("year", "month", "week", "season")  # "twice a year"
-
-
-def _owned_up(spoken: Spoken, action: Action) -> bool:
-    """Whether a deed is told as a mistake: "i took the belt off first like a rookie"."""
-    text = spoken.texts[action.start]
-    base = kinds(text).verb
-    if action.source != "verb" or action.sure or not base or form_of(text, base) != "past":
-        return False
-    near = spoken.texts[max(0, action.start - CONFESSED) : action.end + CONFESSED // 2]
-    return bool(set(near) & word_set("confessing"))
 
 
 def _repeated_at(spoken: Spoken, index: int) -> Action | None:
@@ -162,11 +149,6 @@ def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
     )
 
 
-def _looks(tail: Tail) -> bool:
-    """Whether a look is for something or somewhere, and no "look at that"."""
-    return bool(tail.phrases) and tail.phrases[0].split()[0] in word_set("looked")
-
-
 def read_action(spoken: Spoken, index: int, base: str) -> Action | None:
     """The action whose verb, in whatever form, stands at a token."""
     return _with_thing(spoken, index, base, "do", base in phrase_table("verbs", "light"))
@@ -212,52 +194,18 @@ def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -
     what = deed(base, tail.particle) or _by_place(base, tail)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
         return None
-    if (name is not None and not name.sightings and name.head in word_set("body") | word_set("living")) or (
-        base == "look" and not _looks(tail)
-    ):
+    if is_no_work(spoken, index, base, name, tail) or is_laid_away(name, what):
         return None
-    if what.words in (("put", "down"), ("set", "down"), ("lay", "down"), ("put", "away")) and _is_tool(name):
+    tail = pointed_at(spoken, base, name, tail)
+    if light and not (tail.particle or tail.phrases):
         return None
-    if name is not None and name.vague and base in ("put", "stick", "post", "hang") and _of_pictures(spoken, index):
-        return None
-    pair = (base, tail.particle)
-    if name is not None and tail.particle and not tail.phrases and pair not in deeds() and base not in ("leave", "keep"):
-        tail = _pointed_at(spoken, tail)
-        if light and not tail.particle:
-            return None
     used = used_on(spoken, index, name, mood) if light else None
     if used is not None:
         return used
-    if what.words in (("put", "on"), ("stick", "on")) and not tail.phrases and _is_tool(name) and not _kept_on(name):
+    if is_held_on(name, what, tail):
         return None
     rest = _without(tail, what)
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
-
-
-def _is_tool(name: Name | None) -> bool:
-    """Whether a name is of a tool alone."""
-    return name is not None and bool(name.sightings) and all(s.kind == "tool" for s in name.sightings)
-
-
-def _kept_on(name: Name | None) -> bool:
-    """Whether a tool is worn, or stays where it is put."""
-    worn = phrase_table("verbs", "worn")["things"]
-    return name is not None and (
-        name.head in worn or name.head in word_set("stays_on") or any(s.name in worn for s in name.sightings)
-    )
-
-
-def _of_pictures(spoken: Spoken, index: int) -> bool:
-    """Whether pictures were just spoken of: "i took some, i'll put them up"."""
-    return bool(set(spoken.texts[max(0, index - 8) : index]) & word_set("pictures"))
-
-
-def _pointed_at(spoken: Spoken, tail: Tail) -> Tail:
-    """The tail without a place that only a pronoun told: "close the door on it"."""
-    pointed = spoken.text(tail.end) in ("it", "them", "that", "him", "top", "one")
-    if pointed and tail.particle in ("on", "over", "along", "across", "around", "round", "through"):
-        return Tail([], tail.end + 1)
-    return tail
 
 
 def _by_place(base: str, tail: Tail) -> Deed | None:

@@ -26,7 +26,6 @@ from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.tails import Tail, read_tail
 
-
 OUTCOME = 14  # tokens back within which a condition or a reason makes what is said an outcome
 
 

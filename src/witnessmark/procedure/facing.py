@@ -28,7 +28,7 @@ def _direction(spoken: Spoken, words: list[str], index: int) -> tuple[str, int] 
     turned = spoken.text(i) if spoken.text(i) in ("facing", "pointing", "looking") else ""
     i += bool(turned)
     for size in (3, 2, 1):
-        said = " ".join(spoken.texts[i : i + size])
+        said = " ".join(spoken.text(i + n) for n in range(size))
         if said in word_set("facings") and spoken.text(i + size) not in word_set("determiners"):
             where = "towards you" if said == "to you" else said
             return " ".join(word for word in ("with the", *words, turned, where) if word), i + size

@@ -41,22 +41,27 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> list[Known]:
     worked_on: set[int] = set()  # tokens of the things that something was done to
     for action in actions:
         thing = action.thing
-        if thing is not None and not thing.vague:
-            worked_on |= set(range(thing.start, thing.end))
-        if thing is not None and not thing.vague and not thing.sightings and thing.head not in word_set("body"):
-            bare = thing.text.removeprefix("the ").removeprefix("a ").removeprefix("an ")
-            found.append(
-                Known(
-                    thing.start,
-                    f"the {bare}" if thing.text.startswith(("a ", "an ")) else thing.text,
-                    bare,
-                    "other",
-                    thing.plural,
-                )
-            )
+        if thing is None or thing.vague:
+            continue
+        span = range(thing.start, thing.end)
+        worked_on |= set(span)
+        longer = (
+            bool(thing.sightings) and thing.head not in thing.sightings[-1].name.split() and " of " not in thing.text
+        )
+        if longer:
+            found = [known for known in found if known.at not in span]  # "pump cover" is no pump
+        if longer or (not thing.sightings and thing.head not in word_set("body")):
+            found.append(_of_thing(thing, "part" if longer else "other"))
     found += _introduced(spoken)
     found = [replace(known, worked_on=known.at in worked_on) for known in found]
     return sorted(found, key=_place)
+
+
+def _of_thing(thing: Name, kind: str) -> Known:
+    """A thing as an action named it."""
+    bare = thing.text.removeprefix("the ").removeprefix("a ").removeprefix("an ")
+    text = f"the {bare}" if thing.text.startswith(("a ", "an ")) else thing.text
+    return Known(thing.start, text, bare, kind, thing.plural)
 
 
 def _widened(spoken: Spoken, index: int, name: str) -> str:

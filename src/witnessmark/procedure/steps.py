@@ -56,6 +56,8 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
         return False
     a, b = spoken.utterance_of[last.start], spoken.utterance_of[task.start]
     parted = max((spoken.utterances[n].parted for n in range(a + 1, b + 1)), default=0.0)
+    if _like_measures(last, task):
+        return True
     if parted >= PARTED:
         return False
     if (_measured(task) or _measured(last)) and not (_alike(group, task) or _like_measures(last, task)):

@@ -163,7 +163,7 @@ def _until(spoken: Spoken, tail: Tail) -> bool:
     words, i = ["until"], tail.end + 1
     while i < len(spoken.texts) and len(words) <= LONGEST_UNTIL and not spoken.stops_before(i):
         text = spoken.texts[i]
-        if text in PUNCTUATION or text in word_set("until_ends"):
+        if text in PUNCTUATION or (text in word_set("until_ends") and words != ["until", "you"]):
             break
         if text in word_set("persons"):
             return False
@@ -284,4 +284,7 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     tail.sightings += name.sightings
     tail.sizes += name.sizes
     tail.end = name.end
+    if words == ["with"] and spoken.text(name.end) == "on" and name.head in phrase_table("verbs", "worn")["things"]:
+        tail.phrases[-1] += " on"  # "with your mask on"
+        tail.end += 1
     return True
