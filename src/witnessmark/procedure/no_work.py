@@ -16,10 +16,10 @@ def is_no_work(spoken: Spoken, index: int, base: str, name: Name | None, tail: T
         return not (tail.phrases and tail.phrases[0].split()[0] in word_set("looked"))
     if name is None:
         return False
-    if name.vague:
-        shown = set(spoken.texts[max(0, index - SHOWN) : index]) & word_set("pictures")
-        return base in word_set("showing") and bool(shown)
-    return not name.sightings and name.head in word_set("body") | word_set("living")
+    if not name.sightings and name.head in word_set("body") | word_set("living"):
+        return True
+    shown = set(spoken.texts[max(0, index - SHOWN) : index]) & word_set("pictures")
+    return name.vague and base in word_set("showing") and bool(shown)
 
 
 def is_laid_away(name: Name | None, what: Deed) -> bool:
