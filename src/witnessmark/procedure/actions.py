@@ -22,6 +22,7 @@ from witnessmark.procedure.lexicon import (
 )
 from witnessmark.procedure.moods import mood_of
 from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.no_work import is_held_on, is_laid_away, is_no_work, owned_up, pointed_at
 from witnessmark.procedure.sayings import read_saying
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
@@ -44,7 +45,7 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
             or read_becoming(spoken, i, since)
             or read_expected(spoken, i, since)
         )
-        if action is None or (not action.negative and _supposed(spoken, action)):
+        if action is None or (not action.negative and (_supposed(spoken, action) or owned_up(spoken, action))):
             i += 1
             continue
         yield action
@@ -152,11 +153,6 @@ def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
     )
 
 
-def _looks(tail: Tail) -> bool:
-    """Whether a look is for something or somewhere, and no "look at that"."""
-    return bool(tail.phrases) and tail.phrases[0].split()[0] in word_set("looked")
-
-
 def read_action(spoken: Spoken, index: int, base: str) -> Action | None:
     """The action whose verb, in whatever form, stands at a token."""
     return _with_thing(spoken, index, base, "do", base in phrase_table("verbs", "light"))
@@ -165,11 +161,21 @@ def read_action(spoken: Spoken, index: int, base: str) -> Action | None:
 def _is_noun_here(spoken: Spoken, index: int) -> bool:
     """Whether a word that can be both is the thing: "trim back on", "plug out", where "the trim" was said elsewhere."""
     text, follows = spoken.texts[index], spoken.text(index + 1)
+    if follows in word_set("programmes") or _moved_stuff(spoken, index):
+        return True
     if follows not in word_set("noun_follows") or not kinds(text).noun:
         return False
     return text in spoken.nouns and (
         spoken.text(index + 2) not in word_set("determiners") or follows == "back" or (text, follows) not in deeds()
     )
+
+
+def _moved_stuff(spoken: Spoken, index: int) -> bool:
+    """ "It 's slung grease on everything", "put oil on": behind a verb it is the stuff."""
+    before = kinds(spoken.text(index - 1))
+    acts = bool(before.verb) and not before.adverb and not spoken.stops_before(index)
+    asks = spoken.text(index - 1) in word_set("half_frames") or spoken.text(index - 1) in word_set("auxiliaries")
+    return spoken.texts[index] in word_set("stuff_verbs") and acts and not asks and before.verb not in ("go", "help")
 
 
 def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -> Action | None:
@@ -192,13 +198,16 @@ def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -
     what = deed(base, tail.particle) or _by_place(base, tail)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
         return None
-    if (name is not None and name.head in word_set("body") and not name.sightings) or (
-        base == "look" and not _looks(tail)
-    ):
+    if is_no_work(spoken, index, base, name, tail) or is_laid_away(name, what):
+        return None
+    tail = pointed_at(spoken, base, name, tail)
+    if light and not (tail.particle or tail.phrases):
         return None
     used = used_on(spoken, index, name, mood) if light else None
     if used is not None:
         return used
+    if is_held_on(name, what, tail):
+        return None
     rest = _without(tail, what)
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
 

@@ -94,6 +94,8 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
         return None
     if tail.phrases and spoken.text(tail.end) in ("is", "'s", "are", "'re", "was"):
         return None  # "the bead up in the exhaust is the sensor" tells where, not what to do
+    if tail.particle == "on" and tail.phrases and _with_tool(spoken, thing, index) is not None:
+        return None
     what = (
         None
         if tail.particle in word_set("known_only") and not thing.sightings
@@ -156,6 +158,8 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     """ "Tray under the hose": put it there."""
     if is_fastener(thing) or tail.particle or not tail.phrases or spoken.text(thing.end) not in word_set("linking"):
         return None
+    if tail.phrases[0].split()[0] not in word_set("linking"):
+        return None  # "drift in there from behind"
     known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
     measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))
     begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now")
@@ -305,7 +309,7 @@ def deed_of(spoken: Spoken, thing: Name, particle: str) -> Deed | None:
     """What to do so that the thing is off, on, in, out: a tap is turned off, gloves are put on, a cover is removed."""
     said = set(spoken.texts[thing.start : thing.end])
     text = " ".join(spoken.texts[thing.start : thing.end])
-    for group in ("switched", "worn", "set", "poured"):
+    for group in ("switched", "worn", "set", "poured", "plugged"):
         table = phrase_table("verbs", group)
         if particle in table and (
             thing.head in table["things"]

@@ -26,6 +26,8 @@ from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.tails import Tail, read_tail
 
+OUTCOME = 14  # tokens back within which a condition or a reason makes what is said an outcome
+
 
 def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     """The action told of the thing named at a token."""
@@ -97,6 +99,8 @@ def _turned_round(spoken: Spoken, index: int) -> Action | None:
     ):
         return None
     if spoken.text(index - 1) in ("and", "here", "there") and particle in ("out", "here"):
+        return None
+    if particle in ("up", "down") and outcome(spoken, index):
         return None
     thing = Name(index + 1, index + 2, "", plural=subject == "they")
     what = deed_of(spoken, thing, particle)
@@ -299,7 +303,9 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         return None
     if tail.particle in ("in", "on") and not tail.phrases and not ends_before(spoken, tail.end):
         return None
-    if tail.particle in ("up", "down") and is_fastener(thing):
+    if tail.particle in ("up", "down") and (is_fastener(thing) or outcome(spoken, index)):
+        return None
+    if tail.particle == "on" and comes and thing.head in word_set("comes_on"):
         return None
     if still and (tail.phrases or tail.particle not in ("off", "out") or not ends_before(spoken, tail.end)):
         return None
@@ -308,6 +314,16 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         return None
     tail.particle = ""
     return told(index, tail, what, thing, sure=not thing.vague)
+
+
+def outcome(spoken: Spoken, index: int) -> bool:
+    """Whether what is said is what would happen: "if you pick up the back the front goes up"."""
+    for i in range(index - 1, max(index - OUTCOME, -1), -1):
+        if spoken.texts[i] in ("if", "because", "cause", "when"):
+            return True
+        if spoken.stops_before(i + 1):
+            return False
+    return False
 
 
 def _set_under(thing: Name, tail: Tail) -> bool:

@@ -25,7 +25,7 @@ def own_deed(spoken: Spoken, index: int) -> int | None:
     return at if _is_past(spoken, at) or (spoken.text(at - 1) == "had" and at > index + 1) else None
 
 
-def late_task(spoken: Spoken, start: int, end: int, things: Sequence[Known]) -> Task | None:
+def late_task(spoken: Spoken, start: int, end: int, things: list[Known]) -> Task | None:
     """The task that was due before the speaker's deed at tokens start..end (exclusive); None where none is owned up
     to.
     """

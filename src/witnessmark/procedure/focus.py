@@ -1,6 +1,6 @@
 """Which thing "it", "these" and "the big guy" are: the last one named that fits in number and kind."""
 
-from bisect import bisect_left
+from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -8,9 +8,12 @@ from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.selection import suits
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 
-REACH = 60  # tokens back within which a thing is still in focus
+REACH = 60  # tokens back within which a thing that was worked on is still in focus
+NAMED_REACH = 40  # the same for a thing that was only named
+ASIDE_REACH = 24  # the same for a thing that was named only to say where
 OTHER_NUMBER = 28  # tokens that a thing of the other number stands behind one of the right number
 ASIDE = 14  # tokens that a thing named only to say where stands behind the subject of the talk
 WORKED_ON = 4  # tokens that a thing which something was done to stands before one that was only named
@@ -32,28 +35,33 @@ class Known:
     worked_on: bool = False
 
 
-def known_things(spoken: Spoken, actions: Sequence[Action]) -> tuple[Known, ...]:
+def known_things(spoken: Spoken, actions: Sequence[Action]) -> list[Known]:
     """Everything named, in order: the things seen, and what actions named in words no vocabulary knows."""
     found = [_of_sighting(spoken, sighting.start) for sighting in spoken.sightings]
     worked_on: set[int] = set()  # tokens of the things that something was done to
     for action in actions:
         thing = action.thing
-        if thing is not None and not thing.vague:
-            worked_on |= set(range(thing.start, thing.end))
-        if thing is not None and not thing.vague and not thing.sightings and thing.head not in word_set("body"):
-            bare = thing.text.removeprefix("the ").removeprefix("a ").removeprefix("an ")
-            found.append(
-                Known(
-                    thing.start,
-                    f"the {bare}" if thing.text.startswith(("a ", "an ")) else thing.text,
-                    bare,
-                    "other",
-                    thing.plural,
-                )
-            )
+        if thing is None or thing.vague:
+            continue
+        span = range(thing.start, thing.end)
+        worked_on |= set(span)
+        longer = (
+            bool(thing.sightings) and thing.head not in thing.sightings[-1].name.split() and " of " not in thing.text
+        )
+        if longer:
+            found = [known for known in found if known.at not in span]  # "pump cover" is no pump
+        if longer or (not thing.sightings and thing.head not in word_set("body")):
+            found.append(_of_thing(thing, "part" if longer else "other"))
     found += _introduced(spoken)
     found = [replace(known, worked_on=known.at in worked_on) for known in found]
-    return tuple(sorted(found, key=lambda known: known.at))
+    return sorted(found, key=_place)
+
+
+def _of_thing(thing: Name, kind: str) -> Known:
+    """A thing as an action named it."""
+    bare = thing.text.removeprefix("the ").removeprefix("a ").removeprefix("an ")
+    text = f"the {bare}" if thing.text.startswith(("a ", "an ")) else thing.text
+    return Known(thing.start, text, bare, kind, thing.plural)
 
 
 def _widened(spoken: Spoken, index: int, name: str) -> str:
@@ -134,7 +142,11 @@ def _place(known: Known) -> int:
 def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str = "") -> Known | None:
     """The thing meant by an action whose own words do not say; None where none fits. things: in order of place."""
     at = action.thing.start if action.thing else action.start
-    moved = action.what.words[0] in word_set("moves_machine") and action.tail.particle not in ("off", "on", "away")
+    moved = (
+        action.what.words[0] in word_set("moves_machine")
+        and action.tail.particle not in ("off", "on", "away")
+        and (action.thing is None or action.thing.head != "lot")
+    )
     whole = (
         (action.what.action in ("lift", "lower") and not action.what.words[0].startswith("un"))
         or moved
@@ -156,17 +168,19 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
     if whole and (action.thing is None or not action.thing.plural):
         return Known(at, f"the {machine}", machine, "machine", False)
     plural = action.thing.plural if action.thing else None
-    reach = REACH if action.what.action in THREADED else REACH * 2
     fit = [
         known
-        for known in things[bisect_left(things, at - reach, key=_place) : bisect_left(things, at, key=_place)]
-        if (known.kind == "fastener" or known.name.split()[-1] not in word_set("body"))
+        for known in things[bisect_left(things, at - REACH, key=_place) : bisect_left(things, at, key=_place)]
+        if at - known.at <= _reach(known, action)
+        and (known.kind == "fastener" or known.name.split()[-1] not in word_set("body"))
         and known.kind != "tool"
         and _kind_fits(known, action)
+        and suits(known.name, known.kind, action.what)
         and action.what.words[0] not in known.name.split()
     ]
     if not fit:
-        return None
+        stopped = " ".join(action.what.words) in word_set("stops_engine")
+        return Known(at, f"the {engine or machine}", engine or machine, "machine", False) if stopped else None
     other_number = [plural is not None and known.plural != plural for known in fit]
     aside = [known.aside and action.what.action not in THREADED for known in fit]
     far = [
@@ -174,6 +188,19 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         for known, number, side in zip(fit, other_number, aside, strict=True)
     ]
     return min(zip(far, fit, strict=True), key=lambda pair: pair[0])[1]
+
+
+def keep_in_focus(things: list[Known], known: Known, action: Action) -> None:
+    """What was just spoken of as "it" is named once more, so far as what comes next is concerned."""
+    if known.kind != "machine":
+        insort(things, replace(known, at=action.start - WORKED_ON, aside=False, worked_on=True), key=_place)
+
+
+def _reach(known: Known, action: Action) -> int:
+    """Tokens within which a thing is still what "it" can be."""
+    if known.worked_on or action.what.action in THREADED:
+        return REACH
+    return ASIDE_REACH if known.aside else NAMED_REACH
 
 
 def _kind_fits(known: Known, action: Action) -> bool:

@@ -1,6 +1,5 @@
 """Steps that were left out until it was too late: told of a thing ("the tap should have been closed first"), or of what was done without them."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from witnessmark.procedure.actions import read_action
@@ -27,9 +26,7 @@ def phrase_at(spoken: Spoken, index: int, name: str) -> tuple[str, ...] | None:
     return max(here, key=len, default=None)
 
 
-def left_late(
-    spoken: Spoken, index: int, end: int, things: Sequence[Known], owned: bool
-) -> tuple[Task | None, int] | None:
+def left_late(spoken: Spoken, index: int, end: int, things: list[Known], owned: bool) -> tuple[Task | None, int] | None:
     """The task that was due earlier, as told at tokens index..end (exclusive), and the token where it is told.
 
     owned: whether the speaker has just said that something went wrong. The task is None where its words are not understood.

@@ -82,7 +82,7 @@ def _goes_on(spoken: Spoken, index: int, words: Sequence[str]) -> bool:
 def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, base: str) -> Mood:
     denied = frame_before(words, "denies")
     if denied:
-        return "none" if _subordinate(words, denied) else "dont"
+        return "none" if _subordinate(words, denied) or _of_another(words, denied) else "dont"
     asked = frame_before(words, "asks")
     if asked and not (
         len(asked) == 1
@@ -102,7 +102,9 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
         return "do" if spoken.text(index - 1) not in _words("under") - {"or", "like"} or index == since else "none"
     last = words[-1]
     if last in word_set("starters"):
-        return "none" if last == "but" and len(words) > 1 and words[-2] == "nothing" else "do"
+        counted = kinds(last).adjective and words[-2:-1] and words[-2] in word_set("numbers") | word_set("determiners")
+        nothing = last == "but" and words[-2:-1] == ["nothing"]
+        return "none" if nothing or counted else "do"  # "one good whack"
     if last in _words("others") or last in _words("under"):
         return "none"
     # a plural before a plain verb does it itself: "these big ones hold the weight"
@@ -125,6 +127,12 @@ def _subordinate(words: Sequence[str], frame: Sequence[str]) -> bool:
         and before[-1] in _words("under")
         and not (before[-1] == "that" and len(before) > 1 and before[-2] == "after")
     )
+
+
+def _of_another(words: Sequence[str], frame: Sequence[str]) -> bool:
+    """Whether it is told what something does not do: "it do n't read", "they never leak"."""
+    before = words[: len(words) - len(frame)]
+    return bool(before) and frame[0] in ("do", "never") and before[-1] in ("it", "he", "she", "they", "that")
 
 
 def _outcome(spoken: Spoken, index: int, words: Sequence[str], frame: Sequence[str]) -> bool:

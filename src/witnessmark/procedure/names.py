@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.language.words import singular
 from witnessmark.procedure.lexicon import deeds, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
@@ -158,7 +159,7 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
             break
         value = spoken.value_over.get(i)
         if value is not None and value.start_token == i and not (sighting_starts(spoken, i)):
-            if value.kind != "tool_size":
+            if value.kind != "tool_size" or (found.words and spoken.text(value.end_token) in word_set("drivers")):
                 break
             found.sizes.append(value)
             i = value.end_token
@@ -201,7 +202,9 @@ def sighting_starts(spoken: Spoken, index: int) -> bool:
 def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Words) -> bool:
     """Whether a word that no vocabulary knows goes on with the name."""
     text = spoken.texts[i]
-    if begun and (found.words[-1] in ("one", "ones") or _new_dab(spoken, i)):
+    if begun and (found.words[-1] in ("one", "ones") or _new_dab(spoken, i) or _new_count(spoken, i)):
+        return False
+    if begun and not found.sightings and _closed_plural(found.words) and text not in word_set("depots"):
         return False
     if (text in ("one", "ones") and (begun or determined)) or (
         text in ("back", "front", "top", "bottom") and determined and not begun and spoken.text(i + 1) == "of"
@@ -238,7 +241,19 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
 
 def _new_dab(spoken: Spoken, i: int) -> bool:
     """Whether a word begins the name of some stuff: "groove, dab of sealant"."""
-    return spoken.texts[i] in word_set("dabs") and spoken.text(i + 1) == "of"
+    return spoken.texts[i] in word_set("dabs") | word_set("lengths") and spoken.text(i + 1) == "of"
+
+
+def _new_count(spoken: Spoken, i: int) -> bool:
+    """Whether a count begins another name: "mud guard, four bolts"."""
+    counts = spoken.texts[i] in word_set("fastener_counts")
+    return counts and (is_plural(spoken.text(i + 1)) or is_plural(spoken.text(i + 2)))
+
+
+def _closed_plural(words: Sequence[str]) -> bool:
+    """Whether a plural ends a name: English says "door catch", not "doors catch"."""
+    last = words[-1]
+    return is_plural(last) and kinds(last).noun and singular(last) != last and not kinds(last).adjective
 
 
 def names_a_thing(spoken: Spoken, i: int, before: Sequence[str]) -> bool:
@@ -252,8 +267,8 @@ def names_a_thing(spoken: Spoken, i: int, before: Sequence[str]) -> bool:
         return True
     if is_plural(text) and text != "pulls" and spoken.text(i - len(before) - 1) in word_set("determiners"):
         return all(word in word_set("name_words") for word in before)  # "the old races out"
-    singular = not is_plural(text) and not text.endswith("ing")
-    return singular and not is_plural(before[-1]) and (before[-1] in word_set("name_words") or text in spoken.nouns)
+    one = not is_plural(text) and not text.endswith("ing")
+    return one and not is_plural(before[-1]) and (before[-1] in word_set("name_words") or text in spoken.nouns)
 
 
 def _trim(found: _Words) -> None:
@@ -280,7 +295,7 @@ def _with_article(article: str, count: str, text: str, plural: bool) -> str:
         return f"a {count} of {text}"
     if article in ("a", "an"):
         return f"{'an' if first[0] in 'aeiou' or first[:2] in ('8 ', '11') else 'a'} {text}"
-    if article == "both":
+    if article == "both" and plural:
         return f"both {text}"
     if article == "some":
         return text

@@ -98,7 +98,7 @@ def _ahead(spoken: Spoken, start: int, end: int) -> tuple[str, ...]:
     return ()
 
 
-def _late(spoken: Spoken, index: int, things: Sequence[Known], owned: bool) -> Misplaced | None:
+def _late(spoken: Spoken, index: int, things: list[Known], owned: bool) -> Misplaced | None:
     """ "The fuel tap should have been closed first", "I've the belt off and I never marked it"."""
     end = _until(spoken, index)
     late = left_late(spoken, index, end, things, owned)
@@ -118,7 +118,7 @@ def _hindsight(spoken: Spoken, index: int) -> tuple[str, ...] | None:
     return (*said, *would) if would[:1] in (("i",), ("we",), ("you",)) and would[1:] in (("'d",), ("would",)) else None
 
 
-def _regret(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+def _regret(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "I should have cracked the nuts loose before I jacked it up"."""
     said = _phrase(spoken, index, "regret") or _hindsight(spoken, index)
     if said is None:
@@ -148,7 +148,7 @@ def _regret(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | 
     return Misplaced(index, end, task, _ahead(spoken, at, end))
 
 
-def _before_doing(spoken: Spoken, start: int, end: int, things: Sequence[Known]) -> list[str]:
+def _before_doing(spoken: Spoken, start: int, end: int, things: list[Known]) -> list[str]:
     """ "Before I jacked it up" as a guide says it: "before jacking the car up"."""
     for i in range(start, end - 2):
         if spoken.texts[i] == "before" and spoken.texts[i + 1] in ("i", "we", "you"):
@@ -164,7 +164,7 @@ def _before_doing(spoken: Spoken, start: int, end: int, things: Sequence[Known])
     return []
 
 
-def _backwards(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+def _backwards(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "I already cut a link before I broke this nut loose": the second belonged first."""
     if spoken.texts[index] not in ("i", "we") or "already" not in spoken.texts[index + 1 : index + 4]:
         return None
@@ -181,7 +181,7 @@ def _backwards(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced
     return None
 
 
-def _owned_up(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+def _owned_up(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "I took those nuts off with the bowl still full": it belonged drained before."""
     at = own_deed(spoken, index)
     if at is None:
@@ -191,7 +191,7 @@ def _owned_up(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced 
     return Misplaced(index, end, task, spoken.texts[at : at + 6]) if task else None
 
 
-def _left_out(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+def _left_out(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "The handle you pull back first and I have not done it"."""
     said = _phrase(spoken, index, "left_out")
     if said is None or (said[-1] == "n't" and not spoken.stops_before(index + len(said))):
@@ -204,7 +204,7 @@ def _left_out(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced 
     return None
 
 
-def _wrong(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | None:
+def _wrong(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "I've already done this wrong ... do the pedals first": what is to be first is said in the next breath."""
     said = _phrase(spoken, index, "wrong")
     if said is None:
@@ -223,7 +223,7 @@ def _wrong(spoken: Spoken, index: int, things: Sequence[Known]) -> Misplaced | N
     )
 
 
-def _first_thing(spoken: Spoken, since: int, index: int, things: Sequence[Known]) -> Task | None:
+def _first_thing(spoken: Spoken, since: int, index: int, things: list[Known]) -> Task | None:
     """What stands before "first": an action, or "do" with the thing it is about."""
     for i in range(index - 1, max(since, index - 7), -1):
         base = kinds(spoken.texts[i]).verb
@@ -250,7 +250,7 @@ def _first_thing(spoken: Spoken, since: int, index: int, things: Sequence[Known]
     return _bare_first(spoken, since, index, things)
 
 
-def _bare_first(spoken: Spoken, since: int, index: int, things: Sequence[Known]) -> Task | None:
+def _bare_first(spoken: Spoken, since: int, index: int, things: list[Known]) -> Task | None:
     """ "I drove the seal in ... bearing first, then seal": the verb stands in what was done too soon."""
     own = [at for i in range(since, index) if (at := own_deed(spoken, i)) is not None]
     done = read_action(spoken, own[-1], kinds(spoken.text(own[-1])).verb) if own else None

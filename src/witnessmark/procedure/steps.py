@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from witnessmark.procedure.full_names import singular_of
+from witnessmark.procedure.lexicon import word_set
 from witnessmark.procedure.rewrite import sentence, warning
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.task import FITTING, TAKING, Task
@@ -39,7 +40,7 @@ def draft_steps(spoken: Spoken, tasks: Sequence[Task]) -> tuple[Draft, ...]:
             groups[-1].append(task)
         else:
             groups.append([task])
-    drafts = [draft_of(spoken, group) for group in _gathered(spoken, groups)]
+    drafts = [draft_of(spoken, group) for group in _gathered(spoken, groups) if not _poor(group)]
     return tuple(_merged([draft for draft in drafts if draft is not None]))
 
 
@@ -55,6 +56,8 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
         return False
     a, b = spoken.utterance_of[last.start], spoken.utterance_of[task.start]
     parted = max((spoken.utterances[n].parted for n in range(a + 1, b + 1)), default=0.0)
+    if _like_measures(last, task):
+        return True
     if parted >= PARTED:
         return False
     if (_measured(task) or _measured(last)) and not (_alike(group, task) or _like_measures(last, task)):
@@ -70,7 +73,8 @@ def _gathered(spoken: Spoken, groups: Sequence[list[Task]]) -> list[list[Task]]:
     """Groups with the slight ones joined to the nearer neighbour: "remove the wheel" alone is hardly a step."""
     found: list[list[Task]] = []
     for n, group in enumerate(groups):
-        if found and _slight(found[-1]) and _near(spoken, found[-1], group):
+        dressed = found and _dresses(found[-1]) and _gap(spoken, found[-1], group) <= FAR and len(group) < MOST
+        if dressed or (found and _slight(found[-1]) and _near(spoken, found[-1], group)):
             found[-1] += group
             continue
         before = _gap(spoken, found[-1], group) if found else FAR
@@ -87,6 +91,16 @@ def _slight(group: Sequence[Task]) -> bool:
     task = group[0]
     told = task.tails or task.sizes or task.torque or task.values or task.negative
     return len(group) == 1 and not told and task.source != "value"
+
+
+def _poor(group: Sequence[Task]) -> bool:
+    """Whether a group is only a look at or a hold of something that was not even named: "check it"."""
+    return _slight(group) and group[0].guessed and group[0].what.action in word_set("poor_alone")
+
+
+def _dresses(group: Sequence[Task]) -> bool:
+    """Whether a group is only what is put on for the work that follows."""
+    return len(group) == 1 and not group[0].negative and group[0].what.action == "protect" and _slight(group)
 
 
 def _near(spoken: Spoken, first: Sequence[Task], second: Sequence[Task]) -> bool:

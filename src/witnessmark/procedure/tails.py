@@ -5,6 +5,7 @@ from functools import cache
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.clauses import clause_ahead
+from witnessmark.procedure.facing import facing
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import Name, read_name
@@ -40,6 +41,7 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
             tail.end += 1
         if not (
             _set_phrase(spoken, tail)
+            or _facing(spoken, tail)
             or _particle(spoken, tail)
             or _manner(spoken, tail)
             or _until(spoken, tail)
@@ -73,6 +75,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
             and not (name.vague and follows not in word_set("owners"))
             and not _acts(spoken, tail.end + 1)
             and not clause_ahead(spoken, tail.end + 1)
+            and facing(spoken, tail.end + 1) is None
         ):
             return False
     if text == "out" and follows == "of":
@@ -134,12 +137,23 @@ def _set_phrases() -> dict[str, tuple[tuple[tuple[str, ...], str], ...]]:
 def _set_phrase(spoken: Spoken, tail: Tail) -> bool:
     """A fixed phrase such as "by hand", "in a star", "half a turn"."""
     for said, shown in _set_phrases().get(spoken.text(tail.end), ()):
-        if spoken.texts[tail.end : tail.end + len(said)] == said:
+        measured = shown == "slightly" and spoken.text(tail.end + len(said)) == "of"  # "a bit of wire"
+        if spoken.texts[tail.end : tail.end + len(said)] == said and not measured:
             if shown:
                 tail.phrases.append(shown)
             tail.end += len(said)
             return True
     return False
+
+
+def _facing(spoken: Spoken, tail: Tail) -> bool:
+    """Which side of it comes where."""
+    found = facing(spoken, tail.end)
+    if found is None:
+        return False
+    tail.phrases.append(found[0])
+    tail.end = found[1]
+    return True
 
 
 def _until(spoken: Spoken, tail: Tail) -> bool:
@@ -149,15 +163,18 @@ def _until(spoken: Spoken, tail: Tail) -> bool:
     words, i = ["until"], tail.end + 1
     while i < len(spoken.texts) and len(words) <= LONGEST_UNTIL and not spoken.stops_before(i):
         text = spoken.texts[i]
-        if text in PUNCTUATION or text in word_set("until_ends"):
+        if text in PUNCTUATION or (text in word_set("until_ends") and words != ["until", "you"]):
             break
         if text in word_set("persons"):
             return False
-        if text in ("it", "they", "that") and len(words) > 2:
+        if text in ("it", "they", "that") and len(words) > 2 and words[1] != "you":
             break
         words.append({"he": "it", "she": "it", "him": "it", "her": "it", "your": "the", "my": "the"}.get(text, text))
         i += 1
-    if len(words) < 3 or words[1] in ("then", "now", "you") or len(words) > LONGEST_UNTIL:
+    perceived = words[1:2] == ["you"] and len(words) > 3 and words[2] in word_set("perceived")
+    if len(words) < 3 or words[1] in ("then", "now") or len(words) > LONGEST_UNTIL:
+        return False
+    if words[1] == "you" and not perceived:
         return False
     if words[-1] in word_set("unfinished"):
         return False
@@ -268,4 +285,7 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     tail.sightings += name.sightings
     tail.sizes += name.sizes
     tail.end = name.end
+    if words == ["with"] and spoken.text(name.end) == "on" and name.head in phrase_table("verbs", "worn")["things"]:
+        tail.phrases[-1] += " on"  # "with your mask on"
+        tail.end += 1
     return True

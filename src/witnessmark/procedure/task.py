@@ -15,7 +15,7 @@ class Task:
     """An action ready to be written.
 
     thing: with its article, "" where the verb needs none. item: the table's name where it has one.
-    doubtful: its torque may be of another fastener.
+    doubtful: its torque may be of another fastener. guessed: only "it" was said, and its thing was found before.
     """
 
     start: int
@@ -32,3 +32,4 @@ class Task:
     sizes: list[ValueAt] = field(default_factory=list)
     torque: str = ""
     doubtful: bool = False
+    guessed: bool = False

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from witnessmark.language.words import singular
 from witnessmark.procedure.counting import count_tasks
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.focus import Known, in_focus, known_things, refers
+from witnessmark.procedure.focus import Known, in_focus, keep_in_focus, known_things, refers
 from witnessmark.procedure.full_names import bare_item, fuller
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.placing_values import place_sizes, place_torques
@@ -63,8 +63,8 @@ def _tell_thread(spoken: Spoken, task: Task) -> None:
         task.tails.append("(left-hand thread)")
 
 
-def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | None:
-    """An action with its thing; None where that cannot be told."""
+def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
+    """An action with its thing; None where that cannot be told. things: what is meant by "it" is put in again here."""
     if action.thing is not None and action.thing.vague and action.thing.head in word_set("idle"):
         return None
     thing, plural = "", False
@@ -86,6 +86,7 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
         known = _own_thing(spoken, action) or in_focus(things, action, spoken.machine, spoken.engine)
         if known is None:
             return None
+        keep_in_focus(things, known, action)
         thing, plural = _pointed(action, known), known.plural
         items = (known.name, *items)
         item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
@@ -108,6 +109,7 @@ def task_of(spoken: Spoken, action: Action, things: Sequence[Known]) -> Task | N
         list(action.tail.values),
         sizes,
     )
+    task.guessed = bool(thing) and refers(action.thing)
     if action.tail.particle and action.tail.particle not in action.what.words:
         task.tails.insert(0, action.tail.particle)
     if action.thing is None or action.thing.vague or all(s.kind == "tool" for s in action.thing.sightings):
