@@ -8,6 +8,7 @@ from witnessmark.procedure.bare import used_on
 from witnessmark.procedure.becomings import read_becoming
 from witnessmark.procedure.clauses import describes
 from witnessmark.procedure.deed import Action
+from witnessmark.procedure.fronted import fronted
 from witnessmark.procedure.lexicon import (
     Deed,
     acting_verbs,
@@ -67,6 +68,8 @@ def _repeated_at(spoken: Spoken, index: int) -> Action | None:
 
 def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
     """A whole phrase that the vocabulary of actions knows ("set the parking brake")."""
+    if fronted(spoken, index, since) is not None:
+        return None  # "the bearing i pack with grease": the thing stands before, and the phrase leaves it no place
     for said, what in deed_phrases().get(kinds(spoken.texts[index]).verb, ()):
         if spoken.texts[index + 1 : index + len(said)] == said[1:]:
             mood = mood_of(spoken, index, said[0], since)
@@ -117,7 +120,7 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     mood = mood_of(spoken, index, base, since)
     if mood == "none" or _is_noun_here(spoken, index) or describes(spoken, index):
         return None
-    return _with_thing(spoken, index, base, mood, light)
+    return _with_thing(spoken, index, base, mood, light, since)
 
 
 def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
@@ -168,11 +171,14 @@ def _is_noun_here(spoken: Spoken, index: int) -> bool:
     )
 
 
-def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -> Action | None:
-    particle, at = _early_particle(spoken, index + 1, base)
-    name = None if spoken.stops_before(at) or base in phrase_table("verbs", "plain") else read_name(spoken, at)
-    name = _with_and(spoken, name)
-    tail = read_tail(spoken, name.end if name else at, particle)
+def _with_thing(
+    spoken: Spoken, index: int, base: str, mood: str, light: bool, since: int | None = None
+) -> Action | None:
+    name = fronted(spoken, index, since) if since is not None and base not in word_set("fetching") else None
+    particle, at = ("", index + 1) if name is not None else _early_particle(spoken, index + 1, base)
+    if name is None and not spoken.stops_before(at) and base not in phrase_table("verbs", "plain"):
+        name = _with_and(spoken, read_name(spoken, at))
+    tail = read_tail(spoken, max(at, name.end) if name else at, particle)
     if base == "give":
         return _given(spoken, index, name, mood) if name is not None else None
     if base in word_set("waiting"):
