@@ -130,7 +130,7 @@ def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
     if spoken.text(name.end + 1) not in word_set("determiners") or spoken.stops_before(name.end + 1):
         return name
     other = read_name(spoken, name.end + 1)
-    if other is None or other.vague or not other.sightings:
+    if other is None or other.vague or not other.sightings or other.head in word_set("dabs"):
         return name
     follows = spoken.text(other.end)
     if not spoken.stops_before(other.end) and (

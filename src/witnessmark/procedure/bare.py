@@ -30,7 +30,7 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
     if pulled_out(tail):
         return told(index, tail, Deed(("pull",), "remove"), thing)
     return (
-        read_substance(spoken, thing, index)
+        read_substance(spoken, thing, index, since)
         or _underneath(spoken, thing, index, tail)
         or _moved_by_particle(spoken, thing, index, tail)
         or _by_hand(thing, index, tail)
@@ -211,6 +211,8 @@ def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
         return None
     if target.head in word_set("body") and not target.sightings:
         return None
+    if found[0] == "wipe" and (spoken.text(thing.end) == "in" or target.head in word_set("openings")):
+        return None  # a rag in a hole keeps dirt out of it
     negative = spoken.text(index - 1) == "no"
     tail = read_tail(spoken, target.end)
     same = set(thing.text.split()) <= {"the", "a", "some", found[0]}

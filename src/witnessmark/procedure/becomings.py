@@ -47,7 +47,12 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if (
         thing is None
         or thing.head in word_set("body")
-        or not (thing.sightings or thing.vague or _plain_noun(spoken, thing, index == since))
+        or not (
+            thing.sightings
+            or thing.vague
+            or thing.head in word_set("dabs")
+            or _plain_noun(spoken, thing, index == since)
+        )
     ):
         return None
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None

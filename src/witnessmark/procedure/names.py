@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from witnessmark.language.tokens import PUNCTUATION
+from witnessmark.procedure.facing import facing
 from witnessmark.procedure.lexicon import deeds, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
@@ -201,13 +202,15 @@ def sighting_starts(spoken: Spoken, index: int) -> bool:
 def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Words) -> bool:
     """Whether a word that no vocabulary knows goes on with the name."""
     text = spoken.texts[i]
-    if begun and (found.words[-1] in ("one", "ones") or _new_dab(spoken, i)):
+    if begun and (
+        found.words[-1] in ("one", "ones") or _new_dab(spoken, i) or facing(spoken, i) is not None
+    ):
         return False
     if (text in ("one", "ones") and (begun or determined)) or (
         text in ("back", "front", "top", "bottom") and determined and not begun and spoken.text(i + 1) == "of"
     ):
         return True
-    if text in ("can", "well") and spoken.text(i - 1) in ("a", "the"):
+    if (text in ("can", "well") and spoken.text(i - 1) in ("a", "the")) or (not begun and _new_dab(spoken, i)):
         return True
     shaped = (
         text.endswith(("ed", "en", "ing"))
@@ -261,7 +264,7 @@ def _trim(found: _Words) -> None:
     while found.words and not found.sightings:
         last = found.words[-1].split()[-1]
         what = kinds(last)
-        if what.noun and last not in word_set("no_heads"):
+        if (what.noun and last not in word_set("no_heads")) or last in word_set("dabs"):
             break
         found.words.pop()
         found.end -= 1

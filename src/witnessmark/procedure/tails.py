@@ -5,6 +5,7 @@ from functools import cache
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.clauses import clause_ahead
+from witnessmark.procedure.facing import facing
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import Name, read_name
@@ -39,7 +40,8 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
         ):
             tail.end += 1
         if not (
-            _set_phrase(spoken, tail)
+            _facing(spoken, tail)
+            or _set_phrase(spoken, tail)
             or _particle(spoken, tail)
             or _manner(spoken, tail)
             or _until(spoken, tail)
@@ -47,6 +49,15 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
         ):
             break
     return tail
+
+
+def _facing(spoken: Spoken, tail: Tail) -> bool:
+    """ "Fat side down"."""
+    found = facing(spoken, tail.end)
+    if found is not None:
+        tail.end = found[0]
+        tail.phrases.append(found[1])
+    return found is not None
 
 
 def _particle(spoken: Spoken, tail: Tail) -> bool:
@@ -65,6 +76,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
         text in word_set("prepositions")
         and not spoken.stops_before(tail.end + 1)
         and follows not in ("of", "and")
+        and facing(spoken, tail.end + 1) is None
         and (text != "off" or follows not in word_set("prepositions"))
     ):
         name = read_name(spoken, tail.end + 1)
@@ -134,7 +146,8 @@ def _set_phrases() -> dict[str, tuple[tuple[tuple[str, ...], str], ...]]:
 def _set_phrase(spoken: Spoken, tail: Tail) -> bool:
     """A fixed phrase such as "by hand", "in a star", "half a turn"."""
     for said, shown in _set_phrases().get(spoken.text(tail.end), ()):
-        if spoken.texts[tail.end : tail.end + len(said)] == said:
+        leads = said[-1] == "between" and spoken.text(tail.end + len(said)) in word_set("determiners")
+        if spoken.texts[tail.end : tail.end + len(said)] == said and not leads:
             if shown:
                 tail.phrases.append(shown)
             tail.end += len(said)
