@@ -154,7 +154,10 @@ def _first(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None
 
 def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Action | None:
     """ "Tray under the hose": put it there."""
-    if is_fastener(thing) or tail.particle or not tail.phrases or spoken.text(thing.end) not in word_set("linking"):
+    if is_fastener(thing) or tail.particle or not tail.phrases:
+        return None
+    beside = thing.head in word_set("stays_on") and tail.phrases[0].startswith(("on both", "on each", "underneath"))
+    if spoken.text(thing.end) not in word_set("linking") and not beside:
         return None
     known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
     measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))

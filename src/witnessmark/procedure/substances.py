@@ -44,7 +44,7 @@ def _on_the_same(spoken: Spoken, thing: Name, index: int, since: int) -> Action 
     joined = index > since and all(spoken.text(i) in ("and", "then", ",") for i in range(since, index))
     if own is None or not joined or since == 0:
         return None
-    return Action(index, thing.end, own, Name(index, index, ""), Tail([], thing.end), False, "thing", sure=True)
+    return Action(index, thing.end, own, None, Tail([], thing.end), False, "thing", sure=True)
 
 
 def _on_it(spoken: Spoken, thing: Name, index: int, target: Name) -> Action | None:

@@ -151,8 +151,19 @@ def _set_phrase(spoken: Spoken, tail: Tail) -> bool:
             if shown:
                 tail.phrases.append(shown)
             tail.end += len(said)
+            _of_what(spoken, tail)
             return True
     return False
+
+
+def _of_what(spoken: Spoken, tail: Tail) -> None:
+    """ "On both sides of the wheel", "in the middle of the tray"."""
+    name = read_name(spoken, tail.end + 1) if spoken.text(tail.end) == "of" else None
+    if name is None or name.vague or not tail.phrases or tail.phrases[-1].split()[-1] not in word_set("parts_of"):
+        return
+    tail.phrases[-1] += f" of {name.text}"
+    tail.sightings += name.sightings
+    tail.end = name.end
 
 
 def _until(spoken: Spoken, tail: Tail) -> bool:
