@@ -286,6 +286,9 @@ def read_of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
     if not base or base not in phrase_table("verbs", "of_things") or spoken.value_over.get(i) is not None:
         return None
     form = form_of(text, base)
+    alone = deed(base, "off") if spoken.text(i - 1) in ("just", "simply") and form == "s" else None
+    if alone is not None and base in word_set("comes_off") and ends_before(spoken, i + 1):
+        return told(index, Tail([], i + 1), alone, thing, sure=False)
     if thing.vague and base not in word_set("turned") and (form != "s" or base in word_set("own_motion")):
         return None
     if form not in ("s", "base") or (

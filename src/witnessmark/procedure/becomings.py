@@ -225,10 +225,11 @@ def _undergone(spoken: Spoken, thing: Name, index: int, at: int) -> Action | Non
         return None
     form = form_of(text, base)
     what = deed(base)
+    secured = base in word_set("secured")
     state = (
         what is not None
-        and what.action in ("disconnect", "connect", "remove", "drain", "stop", "mark", "close")
-        and bool(thing.sightings)
+        and (what.action in ("disconnect", "connect", "remove", "drain", "stop", "mark", "close") or secured)
+        and (bool(thing.sightings) or secured)
         and form == "past"
     )
     obliged = state or any(words.endswith(frame) for frame in frame_words("undergoes") - {"is", "are", "'s", "be"})
@@ -241,6 +242,10 @@ def _undergone(spoken: Spoken, thing: Name, index: int, at: int) -> Action | Non
     ):
         return None
     tail = read_tail(spoken, at + 1)
+    if secured and state and thing.vague:
+        if thing.plural or spoken.machine in " ".join(tail.phrases).split():
+            return None
+        thing = replace(thing, text=f"the {spoken.machine}")
     return Action(index, tail.end, deed(base, tail.particle) or what, thing, tail, False, "thing", sure=True)
 
 
@@ -306,13 +311,20 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         return None
     if tail.particle in ("up", "down") and is_fastener(thing):
         return None
-    if still and (tail.phrases or tail.particle not in ("off", "out") or not ends_before(spoken, tail.end)):
+    gone = tail.particle in ("off", "out") or (tail.particle == "on" and _stays_on(thing))
+    if still and (tail.phrases or not gone or not ends_before(spoken, tail.end)):
         return None
     what = deed_of(spoken, thing, tail.particle)
     if what is None:
         return None
     tail.particle = ""
     return told(index, tail, what, thing, sure=not thing.vague)
+
+
+def _stays_on(thing: Name) -> bool:
+    """Whether a thing that "is on" was put on by the speaker: a brake, gloves, a clamp."""
+    groups = (phrase_table("verbs", group)["things"] for group in ("worn", "set"))
+    return thing.head in word_set("stays_on") or any(thing.head in things for things in groups)
 
 
 def _set_under(thing: Name, tail: Tail) -> bool:

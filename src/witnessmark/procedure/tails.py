@@ -267,6 +267,16 @@ def _with_other_end(spoken: Spoken, name: Name) -> Name:
     )
 
 
+def _state(spoken: Spoken, name: Name) -> str:
+    """ "With the parking brake set", "with the lid open": how a thing is meanwhile; of a tool nothing of the kind is told."""
+    text, follows = spoken.text(name.end), spoken.text(name.end + 1)
+    tool = bool(name.sightings) and name.sightings[-1].kind == "tool" and name.head not in word_set("stays_on")
+    leads = follows in word_set("determiners") | word_set("pronouns") | word_set("places") and not spoken.stops_before(name.end + 1)
+    if tool or leads or spoken.stops_before(name.end):
+        return ""
+    return text if text in word_set("states") else ""
+
+
 def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     """ "Under the hose", "with the 14"."""
     name = read_name(spoken, i)
@@ -287,8 +297,9 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
         and spoken.text(i) not in word_set("determiners")
         and name.end - name.start == 1
     )
-    tail.phrases.append(f"{' '.join(words)} {said.removeprefix('the ') if bare else said}")
+    state = _state(spoken, name) if words == ["with"] else ""
+    tail.phrases.append(f"{' '.join(words)} {said.removeprefix('the ') if bare else said} {state}".strip())
     tail.sightings += name.sightings
     tail.sizes += name.sizes
-    tail.end = name.end
+    tail.end = name.end + bool(state)
     return True
