@@ -8,7 +8,7 @@ from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, form_said, kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
 
@@ -161,7 +161,12 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
         return None
     known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
     measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))
-    begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now")
+    begins = (
+        index == since
+        or spoken.stops_before(index)
+        or spoken.text(index - 1) in ("and", "then", "so", "now")
+        or (thing.head in word_set("stays_on") and _behind_noun(spoken, index))
+    )
     if not (known and begins) or measured or spoken.text(tail.end) in word_set("auxiliaries"):
         return None
     if tail.phrases[0] in word_set("on_measures"):
@@ -170,6 +175,12 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     if measures(thing) and not set(tail.phrases[0].split()) & word_set("rests"):
         return None
     return told(index, past_commas(spoken, tail), Deed(("put",), "fit"), thing, sure=False)
+
+
+def _behind_noun(spoken: Spoken, index: int) -> bool:
+    """Whether the word before can only be a thing that has ended: "and towels chocks behind the wheels"."""
+    before = spoken.text(index - 1)
+    return kinds(before).noun and is_plural(before) and spoken.text(index - 2) not in word_set("subjects")
 
 
 def _had_done(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:

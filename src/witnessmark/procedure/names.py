@@ -203,7 +203,8 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
     """Whether a word that no vocabulary knows goes on with the name."""
     text = spoken.texts[i]
     if begun and (
-        found.words[-1] in ("one", "ones") or _new_dab(spoken, i) or facing(spoken, i) is not None
+        (found.sightings and found.sightings[-1].end == i and is_plural(spoken.texts[i - 1]))  # "behind the wheels key is out"
+        or found.words[-1] in ("one", "ones") or _new_dab(spoken, i) or facing(spoken, i) is not None
     ):
         return False
     if (text in ("one", "ones") and (begun or determined)) or (
