@@ -20,6 +20,8 @@ def told(start: int, tail: Tail, what: Deed, thing: Name, sure: bool = True, neg
 
 def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     """What is done to a thing that is named without a verb."""
+    if spoken.text(index) == "plug" and spoken.text(index + 1) == "in" and _plugged_in(spoken, index):
+        return Action(index, index + 2, Deed(("plug", "in"), "connect"), None, Tail([], index + 2), False, "thing", True)
     twice = spoken.text(thing.end - 2) == spoken.text(thing.end - 1)  # "tap tap on that": blows, no tap
     if thing.vague or twice:
         return None
@@ -39,6 +41,11 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
         or _with_tool(spoken, thing, index)
         or _put(spoken, thing, index, tail, since)
     )
+
+
+def _plugged_in(spoken: Spoken, index: int) -> bool:
+    """Whether "plug in" is said of the whole machine: one without an engine, and no place is told."""
+    return not spoken.engine and (spoken.text(index + 2) == "and" or spoken.stops_before(index + 2))
 
 
 def _own_particle(spoken: Spoken, thing: Name) -> Tail | None:

@@ -74,7 +74,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
 def _new(spoken: Spoken, index: int) -> Action | None:
     """ "New washer, new nut": what is new is fitted."""
     at = index + 1 if spoken.text(index) in ("a", "the", "two", "both") else index
-    if spoken.text(at) != "new":
+    if spoken.text(at) != "new" or spoken.text(index - 1) in word_set("acquiring"):
         return None
     thing = read_name(spoken, index)
     if thing is None or thing.vague or not (thing.sightings or thing.end - at <= 3):
@@ -309,6 +309,8 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         return None
     if tail.particle in ("in", "on") and not tail.phrases and not ends_before(spoken, tail.end):
         return None
+    if comes and tail.particle == "out" and thing.head in phrase_table("verbs", "poured")["things"]:
+        return None  # "the water comes out at ninety degrees": it does so by itself
     if tail.particle in ("up", "down") and is_fastener(thing):
         return None
     gone = tail.particle in ("off", "out") or (tail.particle == "on" and _stays_on(thing))

@@ -202,8 +202,9 @@ def sighting_starts(spoken: Spoken, index: int) -> bool:
 def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Words) -> bool:
     """Whether a word that no vocabulary knows goes on with the name."""
     text = spoken.texts[i]
+    ended = bool(found.sightings) and found.sightings[-1].end == i and is_plural(spoken.texts[i - 1])
     if begun and (
-        (found.sightings and found.sightings[-1].end == i and is_plural(spoken.texts[i - 1]))  # "behind the wheels key is out"
+        (ended and not text.isdigit())  # "behind the wheels key is out"
         or found.words[-1] in ("one", "ones") or _new_dab(spoken, i) or facing(spoken, i) is not None
     ):
         return False

@@ -22,7 +22,7 @@ def read_substance(spoken: Spoken, thing: Name, index: int, since: int) -> Actio
         return None
     if target.vague:
         return _on_it(spoken, thing, index, target) if place in ("on", "round", "around", "over") else None
-    if target.head in word_set("rests") or (target.head in word_set("body") and not target.sightings):
+    if target.head in word_set("rests") | {"everything"} or (target.head in word_set("body") and not target.sightings):
         return None
     what = _done_with(thing)
     negative = spoken.text(index - 1) in ("no", "without")
