@@ -167,6 +167,8 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     if spoken.text(thing.end) not in word_set("linking") and not beside:
         return None
     known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
+    if tail.phrases[0].endswith(" everything"):
+        return None
     measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))
     begins = (
         index == since
