@@ -19,7 +19,8 @@ TALK = re.compile(r"\b(i|i'm|i've|we|we're|my|our|us|me|you're|gonna|wanna|uh|um
 def _cases() -> list[tuple[str, str]]:
     lines = [
         found
-        for line in (HERE / "steps_said_found.txt").read_text(encoding="utf-8").splitlines()
+        for file in sorted(HERE.glob("steps_*.txt"))
+        for line in file.read_text(encoding="utf-8").splitlines()
         if (found := LINE.match(line))
     ]
     return [(said[2], found[2]) for said, found in zip(lines[::2], lines[1::2], strict=True)]

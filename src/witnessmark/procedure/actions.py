@@ -53,7 +53,9 @@ def _supposed(spoken: Spoken, action: Action) -> bool:
     end = action.end
     if spoken.text(end) == "and" and spoken.text(end + 1) in ("you", "it", "they", "she", "he"):
         told, then = spoken.text(end + 2), spoken.text(end + 3)
-        return (told in ("'re", "'d", "'ve") and then != "not") or (told in ("'ll", "will") and then not in word_set("senses_after"))
+        return (told in ("'re", "'d", "'ve") and then != "not") or (
+            told in ("'ll", "will") and then not in word_set("senses_after")
+        )
     return spoken.text(end) == "a" and spoken.text(end + 1) in ("year", "month", "week", "season")  # "twice a year"
 
 

@@ -21,7 +21,9 @@ def told(start: int, tail: Tail, what: Deed, thing: Name, sure: bool = True, neg
 def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     """What is done to a thing that is named without a verb."""
     if spoken.text(index) == "plug" and spoken.text(index + 1) == "in" and _plugged_in(spoken, index):
-        return Action(index, index + 2, Deed(("plug", "in"), "connect"), None, Tail([], index + 2), False, "thing", True)
+        return Action(
+            index, index + 2, Deed(("plug", "in"), "connect"), None, Tail([], index + 2), False, "thing", True
+        )
     twice = spoken.text(thing.end - 2) == spoken.text(thing.end - 1)  # "tap tap on that": blows, no tap
     if thing.vague or twice:
         return None

@@ -205,7 +205,9 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
     ended = bool(found.sightings) and found.sightings[-1].end == i and is_plural(spoken.texts[i - 1])
     if begun and (
         (ended and not text.isdigit())  # "behind the wheels key is out"
-        or found.words[-1] in ("one", "ones") or _new_dab(spoken, i) or facing(spoken, i) is not None
+        or found.words[-1] in ("one", "ones")
+        or _new_dab(spoken, i)
+        or facing(spoken, i) is not None
     ):
         return False
     if (text in ("one", "ones") and (begun or determined)) or (

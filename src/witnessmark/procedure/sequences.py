@@ -47,7 +47,8 @@ def _next_one(spoken: Spoken, index: int, thing: Name) -> bool:
     """Whether one thing alone is what comes next: "then the drum and under it a needle bearing"."""
     led = spoken.text(index - 1) == "then" and spoken.text(index) in ("the", "that", "both", "all")
     follows = spoken.text(thing.end)
-    return led and (spoken.stops_before(thing.end) or (follows == "and" and spoken.text(thing.end + 1) != "the"))
+    tells_more = spoken.text(thing.end + 1) in word_set("determiners") | word_set("subjects")
+    return led and (spoken.stops_before(thing.end) or (follows == "and" and not tells_more))
 
 
 def _is_part(thing: Name) -> bool:

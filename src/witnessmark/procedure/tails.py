@@ -271,7 +271,9 @@ def _state(spoken: Spoken, name: Name) -> str:
     """ "With the parking brake set", "with the lid open": how a thing is meanwhile; of a tool nothing of the kind is told."""
     text, follows = spoken.text(name.end), spoken.text(name.end + 1)
     tool = bool(name.sightings) and name.sightings[-1].kind == "tool" and name.head not in word_set("stays_on")
-    leads = follows in word_set("determiners") | word_set("pronouns") | word_set("places") and not spoken.stops_before(name.end + 1)
+    leads = follows in word_set("determiners") | word_set("pronouns") | word_set("places") and not spoken.stops_before(
+        name.end + 1
+    )
     if tool or leads or spoken.stops_before(name.end):
         return ""
     return text if text in word_set("states") else ""
