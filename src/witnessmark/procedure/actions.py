@@ -9,6 +9,7 @@ from witnessmark.procedure.becomings import read_becoming
 from witnessmark.procedure.clauses import describes
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.expected import read_expected
+from witnessmark.procedure.fronted import fronted
 from witnessmark.procedure.lexicon import (
     Deed,
     acting_verbs,
@@ -57,7 +58,9 @@ def _supposed(spoken: Spoken, action: Action) -> bool:
     end = action.end
     if spoken.text(end) == "and" and spoken.text(end + 1) in ("you", "it", "they", "she", "he"):
         told, then = spoken.text(end + 2), spoken.text(end + 3)
-        return told in ("'re", "'d", "'ve") or (told in ("'ll", "will") and then not in word_set("senses_after"))
+        return (told in ("'re", "'d", "'ve") and then != "not") or (
+            told in ("'ll", "will") and then not in word_set("senses_after")
+        )
     return spoken.text(end) == "a" and spoken.text(end + 1) in ("year", "month", "week", "season")  # "twice a year"
 
 
@@ -72,6 +75,8 @@ def _repeated_at(spoken: Spoken, index: int) -> Action | None:
 
 def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
     """A whole phrase that the vocabulary of actions knows ("set the parking brake")."""
+    if fronted(spoken, index, since) is not None:
+        return None  # "the bearing i pack with grease": the thing stands before, and the phrase leaves it no place
     for said, what in deed_phrases().get(kinds(spoken.texts[index]).verb, ()):
         if spoken.texts[index + 1 : index + len(said)] == said[1:]:
             mood = mood_of(spoken, index, said[0], since)
@@ -122,7 +127,7 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     mood = mood_of(spoken, index, base, since)
     if mood == "none" or _is_noun_here(spoken, index) or describes(spoken, index):
         return None
-    return _with_thing(spoken, index, base, mood, light)
+    return _with_thing(spoken, index, base, mood, light, since)
 
 
 def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
@@ -132,7 +137,7 @@ def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
     if spoken.text(name.end + 1) not in word_set("determiners") or spoken.stops_before(name.end + 1):
         return name
     other = read_name(spoken, name.end + 1)
-    if other is None or other.vague or not other.sightings:
+    if other is None or other.vague or not other.sightings or other.head in word_set("dabs"):
         return name
     follows = spoken.text(other.end)
     if not spoken.stops_before(other.end) and (
@@ -178,11 +183,19 @@ def _moved_stuff(spoken: Spoken, index: int) -> bool:
     return spoken.texts[index] in word_set("stuff_verbs") and acts and not asks and before.verb not in ("go", "help")
 
 
-def _with_thing(spoken: Spoken, index: int, base: str, mood: str, light: bool) -> Action | None:
-    particle, at = _early_particle(spoken, index + 1, base)
-    name = None if spoken.stops_before(at) or base in phrase_table("verbs", "plain") else read_name(spoken, at)
-    name = _with_and(spoken, name)
-    tail = read_tail(spoken, name.end if name else at, particle)
+def _thing_and_tail(spoken: Spoken, index: int, base: str, since: int | None) -> tuple[Name | None, Tail]:
+    """What a verb at a token acts on, named behind it or before its clause, and what follows."""
+    name = fronted(spoken, index, since) if since is not None and base not in word_set("fetching") else None
+    particle, at = ("", index + 1) if name is not None else _early_particle(spoken, index + 1, base)
+    if name is None and not spoken.stops_before(at) and base not in phrase_table("verbs", "plain"):
+        name = _with_and(spoken, read_name(spoken, at))
+    return name, read_tail(spoken, max(at, name.end) if name else at, particle)
+
+
+def _with_thing(
+    spoken: Spoken, index: int, base: str, mood: str, light: bool, since: int | None = None
+) -> Action | None:
+    name, tail = _thing_and_tail(spoken, index, base, since)
     if base == "give":
         return _given(spoken, index, name, mood) if name is not None else None
     if base in word_set("waiting"):

@@ -8,7 +8,7 @@ from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, form_said, kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
 
@@ -20,6 +20,10 @@ def told(start: int, tail: Tail, what: Deed, thing: Name, sure: bool = True, neg
 
 def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     """What is done to a thing that is named without a verb."""
+    if spoken.text(index) == "plug" and spoken.text(index + 1) == "in" and _plugged_in(spoken, index):
+        return Action(
+            index, index + 2, Deed(("plug", "in"), "connect"), None, Tail([], index + 2), False, "thing", True
+        )
     twice = spoken.text(thing.end - 2) == spoken.text(thing.end - 1)  # "tap tap on that": blows, no tap
     if thing.vague or twice:
         return None
@@ -30,7 +34,7 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
     if pulled_out(tail):
         return told(index, tail, Deed(("pull",), "remove"), thing)
     return (
-        read_substance(spoken, thing, index)
+        read_substance(spoken, thing, index, since)
         or _underneath(spoken, thing, index, tail)
         or _moved_by_particle(spoken, thing, index, tail)
         or _by_hand(thing, index, tail)
@@ -39,6 +43,11 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
         or _with_tool(spoken, thing, index)
         or _put(spoken, thing, index, tail, since)
     )
+
+
+def _plugged_in(spoken: Spoken, index: int) -> bool:
+    """Whether "plug in" is said of the whole machine: one without an engine, and no place is told."""
+    return not spoken.engine and (spoken.text(index + 2) == "and" or spoken.stops_before(index + 2))
 
 
 def _own_particle(spoken: Spoken, thing: Name) -> Tail | None:
@@ -156,13 +165,23 @@ def _first(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None
 
 def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Action | None:
     """ "Tray under the hose": put it there."""
-    if is_fastener(thing) or tail.particle or not tail.phrases or spoken.text(thing.end) not in word_set("linking"):
+    if is_fastener(thing) or tail.particle or not tail.phrases:
+        return None
+    beside = thing.head in word_set("stays_on") and tail.phrases[0].startswith(("on both", "on each", "underneath"))
+    if spoken.text(thing.end) not in word_set("linking") and not beside:
         return None
     if tail.phrases[0].split()[0] not in word_set("linking"):
         return None  # "drift in there from behind"
     known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
+    if tail.phrases[0].endswith(" everything"):
+        return None
     measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))
-    begins = index == since or spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", "now")
+    begins = (
+        index == since
+        or spoken.stops_before(index)
+        or spoken.text(index - 1) in ("and", "then", "so", "now")
+        or (thing.head in word_set("stays_on") and _behind_noun(spoken, index))
+    )
     if not (known and begins) or measured or spoken.text(tail.end) in word_set("auxiliaries"):
         return None
     if tail.phrases[0] in word_set("on_measures"):
@@ -171,6 +190,12 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     if measures(thing) and not set(tail.phrases[0].split()) & word_set("rests"):
         return None
     return told(index, past_commas(spoken, tail), Deed(("put",), "fit"), thing, sure=False)
+
+
+def _behind_noun(spoken: Spoken, index: int) -> bool:
+    """Whether the word before can only be a thing that has ended: "and towels chocks behind the wheels"."""
+    before = spoken.text(index - 1)
+    return kinds(before).noun and is_plural(before) and spoken.text(index - 2) not in word_set("subjects")
 
 
 def _had_done(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
@@ -215,6 +240,8 @@ def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
         return None
     if target.head in word_set("body") and not target.sightings:
         return None
+    if found[0] == "wipe" and (spoken.text(thing.end) == "in" or target.head in word_set("openings")):
+        return None  # a rag in a hole keeps dirt out of it
     negative = spoken.text(index - 1) == "no"
     tail = read_tail(spoken, target.end)
     same = set(thing.text.split()) <= {"the", "a", "some", found[0]}
@@ -285,6 +312,9 @@ def read_of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
     if not base or base not in phrase_table("verbs", "of_things") or spoken.value_over.get(i) is not None:
         return None
     form = form_of(text, base)
+    alone = deed(base, "off") if spoken.text(i - 1) in ("just", "simply") and form == "s" else None
+    if alone is not None and base in word_set("comes_off") and ends_before(spoken, i + 1):
+        return told(index, Tail([], i + 1), alone, thing, sure=False)
     if thing.vague and base not in word_set("turned") and (form != "s" or base in word_set("own_motion")):
         return None
     if form not in ("s", "base") or (

@@ -49,7 +49,12 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if (
         thing is None
         or thing.head in word_set("body")
-        or not (thing.sightings or thing.vague or _plain_noun(spoken, thing, index == since))
+        or not (
+            thing.sightings
+            or thing.vague
+            or thing.head in word_set("dabs")
+            or _plain_noun(spoken, thing, index == since)
+        )
     ):
         return None
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
@@ -71,7 +76,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
 def _new(spoken: Spoken, index: int) -> Action | None:
     """ "New washer, new nut": what is new is fitted."""
     at = index + 1 if spoken.text(index) in ("a", "the", "two", "both") else index
-    if spoken.text(at) != "new":
+    if spoken.text(at) != "new" or spoken.text(index - 1) in word_set("acquiring"):
         return None
     thing = read_name(spoken, index)
     if thing is None or thing.vague or not (thing.sightings or thing.end - at <= 3):
@@ -224,10 +229,11 @@ def _undergone(spoken: Spoken, thing: Name, index: int, at: int) -> Action | Non
         return None
     form = form_of(text, base)
     what = deed(base)
+    secured = base in word_set("secured")
     state = (
         what is not None
-        and what.action in ("disconnect", "connect", "remove", "drain", "stop", "mark", "close")
-        and bool(thing.sightings)
+        and (what.action in ("disconnect", "connect", "remove", "drain", "stop", "mark", "close") or secured)
+        and (bool(thing.sightings) or secured)
         and form == "past"
     )
     obliged = state or any(words.endswith(frame) for frame in frame_words("undergoes") - {"is", "are", "'s", "be"})
@@ -240,6 +246,10 @@ def _undergone(spoken: Spoken, thing: Name, index: int, at: int) -> Action | Non
     ):
         return None
     tail = read_tail(spoken, at + 1)
+    if secured and state and thing.vague:
+        if thing.plural or spoken.machine in " ".join(tail.phrases).split():
+            return None
+        thing = replace(thing, text=f"the {spoken.machine}")
     return Action(index, tail.end, deed(base, tail.particle) or what, thing, tail, False, "thing", sure=True)
 
 
@@ -303,11 +313,14 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         return None
     if tail.particle in ("in", "on") and not tail.phrases and not ends_before(spoken, tail.end):
         return None
+    if comes and tail.particle == "out" and thing.head in phrase_table("verbs", "poured")["things"]:
+        return None  # "the water comes out at ninety degrees": it does so by itself
     if tail.particle in ("up", "down") and (is_fastener(thing) or outcome(spoken, index)):
         return None
     if tail.particle == "on" and comes and thing.head in word_set("comes_on"):
         return None
-    if still and (tail.phrases or tail.particle not in ("off", "out") or not ends_before(spoken, tail.end)):
+    gone = tail.particle in ("off", "out") or (tail.particle == "on" and _stays_on(thing))
+    if still and (tail.phrases or not gone or not ends_before(spoken, tail.end)):
         return None
     what = deed_of(spoken, thing, tail.particle)
     if what is None:
@@ -324,6 +337,12 @@ def outcome(spoken: Spoken, index: int) -> bool:
         if spoken.stops_before(i + 1):
             return False
     return False
+
+
+def _stays_on(thing: Name) -> bool:
+    """Whether a thing that "is on" was put on by the speaker: a brake, gloves, a clamp."""
+    groups = (phrase_table("verbs", group)["things"] for group in ("worn", "set"))
+    return thing.head in word_set("stays_on") or any(thing.head in things for things in groups)
 
 
 def _set_under(thing: Name, tail: Tail) -> bool:

@@ -141,7 +141,7 @@ def _place(known: Known) -> int:
 
 def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str = "") -> Known | None:
     """The thing meant by an action whose own words do not say; None where none fits. things: in order of place."""
-    at = action.thing.start if action.thing else action.start
+    at = action.start
     moved = (
         action.what.words[0] in word_set("moves_machine")
         and action.tail.particle not in ("off", "on", "away")

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.deed import Action
+from witnessmark.procedure.lexicon import word_set
 from witnessmark.procedure.spoken import Spoken
 
 EARLY = 0.3  # the list begins in this first part of a recording
@@ -15,12 +16,19 @@ GAP = 1  # utterances without things that a list may hold in a row
 WORKING = frozenset({"hold", "support", "stop", "disconnect", "lift", "lower", "loosen", "protect", "inspect", "drain"})
 
 
+def _works(action: Action) -> bool:
+    """Whether an action is work that has begun: "hold it", "chocks behind the back wheels"."""
+    placed = action.source == "thing" and action.what.words == ("put",) and action.thing is not None
+    under = placed and action.thing is not None and action.thing.head in word_set("stays_on")
+    return under or (action.sure and action.what.action in WORKING)
+
+
 def tool_lists(spoken: Spoken, actions: Sequence[Action] = ()) -> tuple[tuple[int, int], ...]:
     """Token spans (end exclusive) in which tools and supplies are listed; none or one.
 
     Where work is told, the list is over.
     """
-    working = {spoken.utterance_of[action.start] for action in actions if action.sure and action.what.action in WORKING}
+    working = {spoken.utterance_of[action.start] for action in actions if _works(action)}
     places = {s.start for s in spoken.sightings if s.kind in ("tool", "supply")} | {
         v.start_token for v in spoken.values if v.kind == "tool_size"
     }

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.language.words import singular
+from witnessmark.procedure.facing import facing
 from witnessmark.procedure.lexicon import deeds, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
@@ -72,7 +73,7 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
     head = found.words[-1].split()[-1]
     if len(head) == 1 or (head[0].isdigit() and not found.sightings):
         return None
-    if head in word_set("numbers") and not found.sightings:
+    if head in word_set("numbers") and not found.sightings and not (head == "half" and len(found.words) > 1):
         return Name(index, found.end, "", head, True, head, (), tuple(found.sizes))
     sided = len(found.words) > 1 and head in word_set("sides") and article == "the"
     if head in word_set("vague") and not found.sightings and not sided:
@@ -202,7 +203,14 @@ def sighting_starts(spoken: Spoken, index: int) -> bool:
 def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Words) -> bool:
     """Whether a word that no vocabulary knows goes on with the name."""
     text = spoken.texts[i]
-    if begun and (found.words[-1] in ("one", "ones") or _new_dab(spoken, i) or _new_count(spoken, i)):
+    ended = bool(found.sightings) and found.sightings[-1].end == i and is_plural(spoken.texts[i - 1])
+    if begun and (
+        (ended and not text.isdigit())  # "behind the wheels key is out"
+        or found.words[-1] in ("one", "ones")
+        or _new_dab(spoken, i)
+        or _new_count(spoken, i)
+        or facing(spoken, i) is not None
+    ):
         return False
     if begun and not found.sightings and _closed_plural(found.words) and text not in word_set("depots"):
         return False
@@ -210,7 +218,7 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         text in ("back", "front", "top", "bottom") and determined and not begun and spoken.text(i + 1) == "of"
     ):
         return True
-    if text in ("can", "well") and spoken.text(i - 1) in ("a", "the"):
+    if (text in ("can", "well") and spoken.text(i - 1) in ("a", "the")) or (not begun and _new_dab(spoken, i)):
         return True
     shaped = (
         text.endswith(("ed", "en", "ing"))
@@ -276,7 +284,7 @@ def _trim(found: _Words) -> None:
     while found.words and not found.sightings:
         last = found.words[-1].split()[-1]
         what = kinds(last)
-        if what.noun and last not in word_set("no_heads"):
+        if (what.noun and last not in word_set("no_heads")) or last in word_set("dabs"):
             break
         found.words.pop()
         found.end -= 1

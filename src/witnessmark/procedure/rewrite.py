@@ -129,6 +129,17 @@ def _joined(parts: Sequence[str], breaks: AbstractSet[int]) -> str:
 
 
 def _listed(parts: Sequence[str]) -> str:
+    """Parts with commas and one "and"; those that share the verb before them are one part."""
+    groups: list[list[str]] = []
+    for part in parts:
+        if groups and part.split()[0] in word_set("articles"):
+            groups[-1].append(part)
+        else:
+            groups.append([part])
+    return _with_and([_with_and(group) for group in groups])
+
+
+def _with_and(parts: Sequence[str]) -> str:
     if len(parts) == 1:
         return parts[0]
     return f"{', '.join(parts[:-1])} and {parts[-1]}"

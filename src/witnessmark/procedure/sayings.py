@@ -92,7 +92,9 @@ def _mood(spoken: Spoken, index: int, since: int, saying: Saying) -> bool | None
             return None if mood == "none" or saying.denied else True
         return saying.negative
     before = words_before(spoken, index, since)
-    supposed = before and (before[-1] in word_set("conditions") or before[-1] in ("not", "n't", "or", "like"))
+    supposed = before and (
+        before[-1] in word_set("conditions") or before[-1] in ("not", "n't", "or", "like", "has", "had")
+    )
     return None if supposed or saying.denied else saying.negative
 
 

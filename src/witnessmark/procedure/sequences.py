@@ -25,10 +25,13 @@ def read_sequence(spoken: Spoken, index: int, since: int) -> Action | None:
         i = _past_then(spoken, after)
         if i == after:
             break
-    if len(things) < 2 or _goes_on(spoken, things[-1].end):
+    single = len(things) == 1 and _next_one(spoken, index, things[0])
+    if (len(things) < 2 and not single) or _goes_on(spoken, things[-1].end):
         return None
-    texts = [thing.text for thing in things]
     last = things[-1]
+    if single:
+        return Action(index, last.end, Deed(("fit",), "fit"), last, Tail([], last.end), False, "list", sure=False)
+    texts = [thing.text for thing in things]
     whole = Name(
         index,
         last.end,
@@ -40,8 +43,19 @@ def read_sequence(spoken: Spoken, index: int, since: int) -> Action | None:
     return Action(index, last.end, Deed(("fit",), "fit"), whole, Tail([], last.end), False, "list", sure=False)
 
 
+def _next_one(spoken: Spoken, index: int, thing: Name) -> bool:
+    """Whether one thing alone is what comes next: "then the drum and under it a needle bearing"."""
+    led = spoken.text(index - 1) == "then" and spoken.text(index) in ("the", "that", "both", "all")
+    follows = spoken.text(thing.end)
+    tells_more = spoken.text(thing.end + 1) in word_set("determiners") | word_set("subjects")
+    return led and (spoken.stops_before(thing.end) or (follows == "and" and not tells_more))
+
+
 def _is_part(thing: Name) -> bool:
-    return bool(thing.sightings) and thing.sightings[-1].kind in ("part", "fastener")
+    """Whether a thing is a part, and its last word no verb of it: "then the wheel turns"."""
+    if not thing.sightings or thing.sightings[-1].kind not in ("part", "fastener"):
+        return False
+    return thing.sightings[-1].end == thing.end or not (kinds(thing.head).verb and thing.head.endswith("s"))
 
 
 def _past_detail(spoken: Spoken, thing: Name) -> int:

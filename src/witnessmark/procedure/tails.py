@@ -40,8 +40,8 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
         ):
             tail.end += 1
         if not (
-            _set_phrase(spoken, tail)
-            or _facing(spoken, tail)
+            _facing(spoken, tail)
+            or _set_phrase(spoken, tail)
             or _particle(spoken, tail)
             or _manner(spoken, tail)
             or _until(spoken, tail)
@@ -49,6 +49,15 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
         ):
             break
     return tail
+
+
+def _facing(spoken: Spoken, tail: Tail) -> bool:
+    """ "Fat side down"."""
+    found = facing(spoken, tail.end)
+    if found is not None:
+        tail.phrases.append(found[0])
+        tail.end = found[1]
+    return found is not None
 
 
 def _particle(spoken: Spoken, tail: Tail) -> bool:
@@ -67,6 +76,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
         text in word_set("prepositions")
         and not spoken.stops_before(tail.end + 1)
         and follows not in ("of", "and")
+        and facing(spoken, tail.end + 1) is None
         and (text != "off" or follows not in word_set("prepositions"))
     ):
         name = read_name(spoken, tail.end + 1)
@@ -138,22 +148,24 @@ def _set_phrase(spoken: Spoken, tail: Tail) -> bool:
     """A fixed phrase such as "by hand", "in a star", "half a turn"."""
     for said, shown in _set_phrases().get(spoken.text(tail.end), ()):
         measured = shown == "slightly" and spoken.text(tail.end + len(said)) == "of"  # "a bit of wire"
-        if spoken.texts[tail.end : tail.end + len(said)] == said and not measured:
+        leads = said[-1] == "between" and spoken.text(tail.end + len(said)) in word_set("determiners")
+        if spoken.texts[tail.end : tail.end + len(said)] == said and not measured and not leads:
             if shown:
                 tail.phrases.append(shown)
             tail.end += len(said)
+            _of_what(spoken, tail)
             return True
     return False
 
 
-def _facing(spoken: Spoken, tail: Tail) -> bool:
-    """Which side of it comes where."""
-    found = facing(spoken, tail.end)
-    if found is None:
-        return False
-    tail.phrases.append(found[0])
-    tail.end = found[1]
-    return True
+def _of_what(spoken: Spoken, tail: Tail) -> None:
+    """ "On both sides of the wheel", "in the middle of the tray"."""
+    name = read_name(spoken, tail.end + 1) if spoken.text(tail.end) == "of" else None
+    if name is None or name.vague or not tail.phrases or tail.phrases[-1].split()[-1] not in word_set("parts_of"):
+        return
+    tail.phrases[-1] += f" of {name.text}"
+    tail.sightings += name.sightings
+    tail.end = name.end
 
 
 def _until(spoken: Spoken, tail: Tail) -> bool:
@@ -260,6 +272,20 @@ def _with_other_end(spoken: Spoken, name: Name) -> Name:
     )
 
 
+def _state(spoken: Spoken, name: Name) -> str:
+    """ "With the parking brake set", "with the lid open": how a thing is meanwhile; of a tool nothing of the kind is told."""
+    text, follows = spoken.text(name.end), spoken.text(name.end + 1)
+    tool = bool(name.sightings) and name.sightings[-1].kind == "tool" and name.head not in word_set("stays_on")
+    leads = follows in word_set("determiners") | word_set("pronouns") | word_set("places") and not spoken.stops_before(
+        name.end + 1
+    )
+    if text == "on" and name.head in phrase_table("verbs", "worn")["things"]:
+        return text  # "with your mask on"
+    if tool or leads or spoken.stops_before(name.end):
+        return ""
+    return text if text in word_set("states") else ""
+
+
 def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     """ "Under the hose", "with the 14"."""
     name = read_name(spoken, i)
@@ -281,11 +307,9 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
         and name.end - name.start == 1
     )
     sought = words[-1] == "for" and name.plural and spoken.text(i) not in word_set("determiners") and not name.count
-    tail.phrases.append(f"{' '.join(words)} {said.removeprefix('the ') if bare or sought else said}")
+    state = _state(spoken, name) if words == ["with"] else ""
+    tail.phrases.append(f"{' '.join(words)} {said.removeprefix('the ') if bare or sought else said} {state}".strip())
     tail.sightings += name.sightings
     tail.sizes += name.sizes
-    tail.end = name.end
-    if words == ["with"] and spoken.text(name.end) == "on" and name.head in phrase_table("verbs", "worn")["things"]:
-        tail.phrases[-1] += " on"  # "with your mask on"
-        tail.end += 1
+    tail.end = name.end + bool(state)
     return True
