@@ -39,9 +39,10 @@ class Hazard:
 
 @dataclass(frozen=True)
 class HazardBook:
-    """Every hazard in file order. index: finds all their atoms. machines: the words that name each class of machine, `...` where others may stand between.
+    """Every hazard in file order. index: finds all their atoms.
 
-    unless: words beside which a kind is not of the class. apart: names that are not the machine which a part of them names. cues: patterns by what they tell: passing, listing, tightening, warning.
+    machines: the words that name each class of machine, `...` where others may stand between. unless: words beside which a kind is not of the class.
+    apart: names that are not the machine which a part of them names. cues: patterns by what they tell: passing, listing, tightening, warning.
     """
 
     hazards: tuple[Hazard, ...]
@@ -80,9 +81,7 @@ def hazard_book() -> HazardBook:
     data = read_toml("hazards.toml")
     groups: Groups = data["groups"]
     hazards = tuple(_hazard(entry) for entry in data["hazard"])
-    machines, unless = (
-        {name: tuple(words) for name, words in data[key].items()} for key in ("machines", "unless")
-    )
+    machines, unless = ({name: tuple(words) for name, words in data[key].items()} for key in ("machines", "unless"))
     cues = {name: _patterns(texts) for name, texts in data["cues"].items()}
     patterns = [pattern for entry in hazards for pattern in entry.when] + [
         pattern for found in cues.values() for pattern in found
