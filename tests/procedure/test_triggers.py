@@ -3,7 +3,7 @@
 import pytest
 
 from witnessmark.language.vocabulary import lemmas_of, tokens_of
-from witnessmark.procedure.triggers import Index, compile_pattern, occurrences, spoken_words
+from witnessmark.procedure.triggers import BETWEEN, Index, compile_pattern, occurrences, spoken_words
 
 GROUPS = {"remove": ["~take off", "~pull"]}
 
@@ -64,3 +64,17 @@ def test_an_unknown_group_is_an_error() -> None:
 def test_a_choice_that_is_passed_over_is_an_error() -> None:
     with pytest.raises(ValueError, match="passed over"):
         Index(["~put it|that up"], GROUPS)
+
+
+@pytest.mark.parametrize(
+    ("pattern", "said"),
+    [("lead off", "the lead's off"), ("on stand", "sat on two stands"), ("plug out", "the plug is out")],
+)
+def test_words_between(pattern: str, said: str) -> None:
+    words, _ = spoken_words(lemmas_of(tokens_of(said)))
+    assert Index([pattern], GROUPS, BETWEEN).spans(words).get(pattern)
+    assert not Index([pattern], GROUPS).spans(words).get(pattern)
+
+
+def test_no_word_between_before_the_first() -> None:
+    assert Index(["on stand"], GROUPS, BETWEEN).spans(["is", "on", "stand"])["on stand"] == [(1, 3)]

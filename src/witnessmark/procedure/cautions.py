@@ -122,16 +122,27 @@ def _classes(book: HazardBook, spans: Spans, machine_kind: str | None) -> frozen
         kind = key_of(machine_kind)
         apart = [name for name in map(key_of, book.apart) if contains(kind, name)]
         return frozenset(
-            name for name, words in book.machines.items() if any(_names(kind, key_of(word), apart) for word in words)
+            name
+            for name, words in book.machines.items()
+            if any(_names(kind, word, apart) for word in words)
+            and not any(contains(kind, key_of(word)) for word in book.unless.get(name, ()))
         )
     said = {word: len(spans.get(word, ())) for words in book.machines.values() for word in words}
     most = max(said, key=lambda word: said[word])
     return frozenset(name for name, words in book.machines.items() if said[most] and most in words)
 
 
-def _names(kind: Sequence[str], word: Sequence[str], apart: Sequence[Sequence[str]]) -> bool:
-    """Whether a word names a kind of machine: a pressure washer is no washer."""
-    return contains(kind, word) and not any(contains(name, word) and len(word) < len(name) for name in apart)
+def _names(kind: Sequence[str], name: str, apart: Sequence[Sequence[str]]) -> bool:
+    """Whether a name stands in a kind of machine: a pressure washer is no washer, an electric delivery van an `electric ... van`."""
+    parts = [key_of(part) for part in name.split(" ... ")]
+    at = 0
+    for part in parts:
+        place = next((i for i in range(at, len(kind)) if tuple(kind[i : i + len(part)]) == part), None)
+        if place is None:
+            return False
+        at = place + len(part)
+    word = [lemma for part in parts for lemma in part]
+    return not any(contains(longer, word) and len(word) < len(longer) for longer in apart)
 
 
 def _fasteners(sightings: Sequence[Sighting], table: SpecTable) -> tuple[_Fastener, ...]:

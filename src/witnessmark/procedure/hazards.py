@@ -7,7 +7,7 @@ from typing import Any
 
 from witnessmark.data import read_toml
 from witnessmark.procedure.signal_words import Signal, signal_word
-from witnessmark.procedure.triggers import Groups, Index, Pattern, compile_pattern
+from witnessmark.procedure.triggers import BETWEEN, Groups, Index, Pattern, compile_pattern
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +39,15 @@ class Hazard:
 
 @dataclass(frozen=True)
 class HazardBook:
-    """Every hazard in file order. index: finds all their atoms. machines: the words that name each class of machine.
+    """Every hazard in file order. index: finds all their atoms.
 
+    machines: the words that name each class of machine, `...` where others may stand between. unless: words beside which a kind is not of the class.
     apart: names that are not the machine which a part of them names. cues: patterns by what they tell: passing, listing, tightening, warning.
     """
 
     hazards: tuple[Hazard, ...]
     machines: Mapping[str, tuple[str, ...]]
+    unless: Mapping[str, tuple[str, ...]]
     apart: tuple[str, ...]
     cues: Mapping[str, tuple[Pattern, ...]]
     index: Index
@@ -79,11 +81,11 @@ def hazard_book() -> HazardBook:
     data = read_toml("hazards.toml")
     groups: Groups = data["groups"]
     hazards = tuple(_hazard(entry) for entry in data["hazard"])
-    machines = {name: tuple(words) for name, words in data["machines"].items()}
+    machines, unless = ({name: tuple(words) for name, words in data[key].items()} for key in ("machines", "unless"))
     cues = {name: _patterns(texts) for name, texts in data["cues"].items()}
     patterns = [pattern for entry in hazards for pattern in entry.when] + [
         pattern for found in cues.values() for pattern in found
     ]
     atoms = [atom for pattern in patterns for atom in pattern.atoms]
     words = [word for named in machines.values() for word in named]
-    return HazardBook(hazards, machines, tuple(data["apart"]), cues, Index(atoms + words, groups))
+    return HazardBook(hazards, machines, unless, tuple(data["apart"]), cues, Index(atoms + words, groups, BETWEEN))

@@ -1,6 +1,7 @@
 """Patterns of words that tell what is being done: how data/hazards.toml and data/promises.toml say what to look for.
 
-coil spring                  the words one after another, whatever their number (springs) and with articles and fillers between them
+coil spring                  the words one after another, whatever their number (springs) and with articles and fillers between them;
+                             in hazards.toml forms of `be` and small numbers too (plug's out, on two stands)
 ~jack up                     any form of the verb (jack, jacks, jacked, jacking)
 brake|carb cleaner           one word or the other; ~cool_down|hot joins words that are one choice
 [remove] blade               one phrase of the group `remove`
@@ -40,6 +41,9 @@ SKIPPED = frozenset(
         ",",
         '"',
     ]
+)
+BETWEEN = frozenset(
+    "'s is are was were 're been being be now all both right already really actually very two three four six well".split()  # noqa: SIM905
 )
 GAP = 4
 NEAR = 12
@@ -139,10 +143,14 @@ class _Node:
 
 
 class Index:
-    """All atoms of a book of patterns, found in one pass over a recording."""
+    """All atoms of a book of patterns, found in one pass over a recording.
 
-    def __init__(self, atoms: Iterable[str], groups: Groups) -> None:
+    between: words that may stand inside an atom unasked (lead off: lead's off, lead was off).
+    """
+
+    def __init__(self, atoms: Iterable[str], groups: Groups, between: frozenset[str] = frozenset()) -> None:
         self._root = _Node()
+        self._between = between
         choices = _Choices(groups)
         for atom in dict.fromkeys(atoms):
             for row in dict.fromkeys(expand(atom, choices)):
@@ -162,10 +170,12 @@ class Index:
             at = start
             while nodes and at < len(lemmas):
                 keys = (lemmas[at], LARGE) if _is_large(lemmas[at]) else (lemmas[at],)
+                waiting = nodes if at > start and lemmas[at] in self._between else []
                 nodes = [node.after[key] for node in nodes for key in keys if key in node.after]
                 at += 1
                 for atom in (atom for node in nodes for atom in node.atoms):
                     found.setdefault(atom, []).append((start, at))
+                nodes += waiting
         return found
 
 
