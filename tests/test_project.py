@@ -127,6 +127,11 @@ REFUSED = {
 }
 
 
+def test_no_far_key_is_suggested(folder: Path) -> None:
+    with pytest.raises(InputError, match="this key is not known; rename or delete it; known are title, captions"):
+        read_project(write(folder, BASE + 'colour = "red"\n'))
+
+
 @pytest.mark.parametrize(("text", "told"), REFUSED.values(), ids=REFUSED.keys())
 def test_refused_in_one_line(folder: Path, text: str, told: list[str]) -> None:
     with pytest.raises(InputError) as refused:

@@ -8,9 +8,9 @@ from pathlib import Path, PurePosixPath, PureWindowsPath
 from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
-from rapidfuzz import fuzz, process
 
 from witnessmark.errors import InputError
+from witnessmark.nearest import not_known
 from witnessmark.size_limit import check_file
 from witnessmark.units import label_of
 
@@ -181,12 +181,11 @@ def _checked(data: dict[str, Any]) -> _ProjectTable:
 def _unknown_key(path: list[str]) -> InputError:
     tables: dict[str, type[_Table]] = {"machine": _MachineTable, "units": _UnitsTable, "description": _DescriptionTable}
     known = list((tables[path[0]] if path[1:] else _ProjectTable).model_fields)
-    nearest = process.extractOne(path[-1].casefold(), known, scorer=fuzz.ratio)[0]
     place = f"{PROJECT_FILE} key {'.'.join([path[0], *path[1:][-1:]])}"
     # A key below a [table] header belongs to that table, wherever its author meant it to stand.
     top_level = path[1:] and path[-1] in _ProjectTable.model_fields
     remedy = f"move it above [{path[0]}]" if top_level else f"rename or delete it; known are {', '.join(known)}"
-    return InputError(place, f"this key is not known, the nearest is {nearest!r}", remedy)
+    return InputError(place, not_known("this key", path[-1].casefold(), known), remedy)
 
 
 def _file(folder: Path, key: str, name: str, allow_outside: bool) -> Path:

@@ -168,6 +168,7 @@ HEADERS_REFUSED = {
     "empty file": ("", ["row 1", "no header"]),
     "blank first line": ("\nitem,property,value,source\n", ["row 1", "no header"]),
     "unknown column": ("item,property,valu,source\n", ["'valu' is not known", "'value'"]),
+    "unknown column, nothing near": ("item,property,value,source,xyz\n", ["'xyz' is not known; rename"]),
     "missing column": ("item,property,value\n", ["'source' is missing"]),
     "column twice": ("item,property,value,source,Item\n", ["'item' stands twice"]),
     "comma and semicolon": ("item;property,value;source\n", ["comma and semicolon"]),

@@ -3,10 +3,9 @@
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from rapidfuzz import fuzz, process
-
 from witnessmark.errors import InputError
 from witnessmark.examination import Examination
+from witnessmark.nearest import nearest
 from witnessmark.publication.captions_review_md import captions_review_md
 from witnessmark.publication.captions_srt import captions_srt
 from witnessmark.publication.captions_vtt import captions_vtt
@@ -67,9 +66,12 @@ def asked_for(only: Sequence[str] = (), skip: Sequence[str] = ()) -> tuple[str, 
     for option, names in (("--only", only), ("--skip", skip)):
         unknown = next((name for name in names if name not in known), None)
         if unknown is not None:
-            nearest = process.extractOne(unknown, known, scorer=fuzz.ratio)[0]
-            problem = f"no file {unknown!r} is written, the nearest is {nearest!r}"
+            near = nearest(unknown, known)
+            problem = f"no file {unknown!r} is written" + (f", the nearest is {near!r}" if near else "")
             raise InputError(f"build {option}", problem, f"known are {', '.join(known)}")
+    if only and {*only} <= {*skip}:
+        problem = f"--only and --skip both name {', '.join(dict.fromkeys(only))}, so nothing is left to write"
+        raise InputError("build", problem, "name each file with one of the two")
     wanted = {*(only or known), *([STILLS] if PICTURED & {*only} else [])}
     asked = tuple(name for name in known if name in wanted and name not in skip)
     if not asked:
