@@ -113,6 +113,11 @@ def test_build_of_a_file_that_is_not_written(run, project):
     assert not (folder / "out").exists()
 
 
+def test_build_of_a_file_that_nothing_is_near_to(run, project):
+    code, _, err = run("build", project(), "--only", "xyz")
+    assert code == 2 and "nearest" not in err and "facts.json" in err
+
+
 def test_the_readme_lists_every_file_that_is_written():
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     table = readme[readme.index("| File | What it is |") : readme.index("All are written or none.")]
@@ -225,6 +230,39 @@ def test_new_never_puts_a_value_said_into_the_table(run, tmp_path):
     assert run("new", tmp_path, "--captions", tmp_path / "captions.vtt")[0] == 0
     rows = read_tables((tmp_path / "specs.csv",)).rows
     assert rows and all(row.to_look_up and not row.origin.source for row in rows)
+
+
+def test_settle_takes_one_decision(run, project):
+    folder = project("60 N·m")
+    for two in (["--keep", "--manual"], ["--keep", "--no-mistake"], ["--manual", "--value", "5 N·m"]):
+        code, out, err = run("settle", folder, "value-0000", *two, "--why", "because")
+        assert (code, out) == (2, "") and len(err.splitlines()) == 1
+        first, second = (each for each in two if each.startswith("--"))
+        assert f"give one of --keep, --manual, --no-mistake and --value, not {first} and {second}" in err
+    code, _, err = run("settle", folder, "value-0000", "--value", "5 N·m", "--value", "6 N·m")
+    assert code == 2 and "not --value and --value" in err
+    assert not (folder / "decisions.toml").exists()
+
+
+def test_settle_says_what_counts_and_what_counts_no_more(run, project):
+    folder = project("60 N·m")
+    found = next(line.split()[-1] for line in run("proof", folder)[1].splitlines() if "hold  value" in line)
+    code, out, _ = run("settle", folder, found, "--keep", "--why", "the maker's bulletin")
+    path = folder / "decisions.toml"
+    assert (code, out) == (0, f"settled {found} in {path}: kept as said: the maker's bulletin\n")
+    _, out, _ = run("settle", folder, found, "--manual")
+    assert out.splitlines() == [
+        f"settled {found} in {path}: the manual's value counts",
+        "it takes the place of decision 1 in that file (kept as said: the maker's bulletin): of two, the last counts",
+    ]
+
+
+def test_build_of_what_is_skipped_too(run, project):
+    folder = project()
+    # A guide brings its stills along: they alone were left, of a project without a video.
+    code, out, err = run("build", folder, "--only", "guide.md", "--skip", "guide.md", "--skip", "kit.md")
+    assert (code, out) == (2, "") and len(err.splitlines()) == 1 and "both name guide.md" in err
+    assert not (folder / "out").exists()
 
 
 def test_bolt_prints_what_a_thread_takes(run):

@@ -126,24 +126,31 @@ def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str
 @commands.command()
 @click.argument("folder", metavar="DIR", type=FOLDER)
 @click.argument("finding", metavar="FINDING")
-@click.option("--keep", "decision", flag_value="keep", help="It stays as said; needs --why.")
-@click.option("--manual", "decision", flag_value="manual", help="The table's value counts.")
-@click.option("--no-mistake", "decision", flag_value="no mistake", help="The finding is wrong; needs --why.")
-@click.option("--value", metavar="VALUE", help='Another value counts: "35 N·m".')
+@click.option("--keep", is_flag=True, help="It stays as said; needs --why.")
+@click.option("--manual", is_flag=True, help="The table's value counts.")
+@click.option("--no-mistake", is_flag=True, help="The finding is wrong; needs --why.")
+@click.option("--value", "values", metavar="VALUE", multiple=True, help='Another value counts: "35 N·m".')
 @click.option("--why", metavar="TEXT", default="", help="The reason, in your words.")
-def settle(folder: Path, finding: str, decision: str | None, value: str | None, why: str) -> int:
+def settle(
+    folder: Path, finding: str, keep: bool, manual: bool, no_mistake: bool, values: tuple[str, ...], why: str
+) -> int:
     """Settle one FINDING of DIR, by the name that `proof` prints; the decision stands in DIR/decisions.toml.
 
-    It outlasts rebuilds, a shift of all times and small mends of the captions.
+    Give one of --keep, --manual, --no-mistake and --value. It outlasts rebuilds, a shift of all times and small mends
+    of the captions. To change your mind, settle the finding again: the last decision on it counts.
 
     Example: witnessmark settle front_brakes value-887f --manual --why "misspoken, card cut in"
     """
-    if (decision is None) == (value is None):
-        raise click.UsageError("give one of --keep, --manual, --no-mistake and --value")
+    given = [("keep", keep), ("manual", manual), ("no mistake", no_mistake), *(("value", True) for _ in values)]
+    decisions = [decision for decision, is_given in given if is_given]
+    if len(decisions) != 1:
+        chosen = f", not {' and '.join('--' + each.replace(' ', '-') for each in decisions)}" if decisions else ""
+        raise click.UsageError(f"give one of --keep, --manual, --no-mistake and --value{chosen}")
+    from witnessmark.publication.terminal import settled_lines
     from witnessmark.settling import settle as settle_finding
 
-    path = settle_finding(folder, finding, decision or "value", why, value or "")
-    click.echo(f"settled {finding} in {path}")
+    for line in settled_lines(finding, settle_finding(folder, finding, decisions[0], why, "".join(values))):
+        click.echo(line)
     return CLEAN
 
 
