@@ -18,7 +18,7 @@ from witnessmark.publication.namings import NOT_MEANT
 from witnessmark.publication.sizes import joined_sizes
 from witnessmark.reading.model import Mention
 from witnessmark.reading.read import read
-from witnessmark.specs.table import SpecTable
+from witnessmark.specs.table import UNNAMED, SpecTable
 from witnessmark.transcript import read_transcript
 
 TABLE_FILE = "specs.csv"
@@ -140,7 +140,7 @@ def _table_text(mentions: Iterable[Mention]) -> str:
 
 def _item(mention: Mention) -> str:
     """The thing as it is called; where none is named, when the value is said, for the creator to name it."""
-    return printable(mention.item) if mention.item else f"unnamed at {clock(mention.start)}"
+    return printable(mention.item) if mention.item else f"{UNNAMED} {clock(mention.start)}"
 
 
 def _sizes(item: str, mentions: Iterable[Mention]) -> str:
