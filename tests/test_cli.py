@@ -217,6 +217,21 @@ def test_new_makes_a_project_that_can_be_read(run, tmp_path):
     assert [(row.property, row.to_look_up) for row in rows] == [("torque", True)]
 
 
+def test_new_says_what_to_do_next(run, tmp_path):
+    captions = tmp_path / "talk.vtt"
+    folder = tmp_path / "my repair"
+    captions.write_text(CLEAN_CAPTIONS, encoding="utf-8")
+    *_, following, then = run("new", folder, "--captions", captions)[1].splitlines()
+    assert following == f"next: fill in value and source in {folder / 'specs.csv'} from the workshop manual (1 row)"
+    assert then == f"then: witnessmark proof '{folder}'"
+    captions.write_text(CLEAN_CAPTIONS.replace("the bracket bolts", "it"), encoding="utf-8")
+    *_, following, _ = run("new", tmp_path / "other", "--captions", captions)[1].splitlines()
+    assert following.endswith("(1 row); put a name where 'unnamed at' a time stands")
+    captions.write_text(CLEAN_CAPTIONS.replace("25 newton metres with a 13 mm socket", "taste"), encoding="utf-8")
+    *_, following, _ = run("new", tmp_path / "third", "--captions", captions)[1].splitlines()
+    assert following.startswith("next: no value was found in the captions; add a row to ")
+
+
 def test_new_overwrites_nothing(run, project):
     folder = project()
     before = {path.name: path.read_bytes() for path in folder.iterdir()}
@@ -271,8 +286,31 @@ def test_bolt_prints_what_a_thread_takes(run):
     assert "The workshop manual, local rules and licensed practice come first." in out
 
 
+def test_bolt_tells_the_verdict_first(run):
+    first, *rest = run("bolt", "12 mm head", "--said", "60 ft-lb")[1].splitlines()
+    assert first.startswith("12 mm head: ") and "60 lbf·ft (81.3 N·m)" in first
+    assert not any("81.3 N·m)" in line and "60 lbf·ft" in line for line in rest)
+    assert run("bolt", "12 mm head")[1].splitlines()[0] == "12 mm head"
+
+
 def test_bolt_reads_the_size_of_a_head(run):
     assert "can be M8" in run("bolt", "13 mm head")[1]
+
+
+def test_words_that_are_not_read_stand_in_the_summary(run, project, tmp_path):
+    folder = project()
+    lost = "".join(f"\n00:00:{9 + i:02d}.000 --> 00:00:xx.000\nlost words {i}\n" for i in range(5))
+    (folder / "captions.vtt").write_text(CLEAN_CAPTIONS + lost, encoding="utf-8")
+    told = (
+        'NOT READ, so not checked: captions.vtt line 6 "lost words 0", captions.vtt line 9 "lost words 1", '
+        'captions.vtt line 12 "lost words 2" and 2 more'
+    )
+    for command in ("proof", "build"):
+        code, out, _ = run(command, folder)
+        assert code == 0 and out.splitlines()[-1].endswith(f"; {told}"), command
+    assert 'captions.vtt line 18 "lost words 4"' in (folder / "out" / "findings.md").read_text(encoding="utf-8")
+    assert told in run("new", tmp_path / "made", "--captions", folder / "captions.vtt")[1].splitlines()
+    assert f"{folder} (captions not all read)" in run("proof", folder, folder, "--jobs", "1")[1]
 
 
 def test_notes_on_the_captions_are_printed(run, tmp_path):

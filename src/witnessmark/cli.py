@@ -54,12 +54,13 @@ def new(folder: Path, captions: Path, title: str | None) -> int:
     """
     from witnessmark.new_project import start_project
     from witnessmark.progress import working
+    from witnessmark.publication.terminal import started_lines
 
     with working(f"reading {captions}"):
         started = start_project(folder, captions, title)
     _print_notes(started.notes)
-    for path in started.written:
-        click.echo(f"wrote {path}")
+    for line in started_lines(started):
+        click.echo(line)
     return CLEAN
 
 
@@ -84,7 +85,7 @@ def proof(folders: tuple[Path, ...], jobs: int | None) -> int:
     if len(folders) > 1:
         from witnessmark.publication.terminal import print_totals
 
-        print_totals([(str(each.folder), None if each.code else each.findings) for each in told_of])
+        print_totals([(_in_totals(each), None if each.code else each.findings) for each in told_of])
     return max(each.code or (HOLD_OPEN if each.held else CLEAN) for each in told_of)
 
 
@@ -107,7 +108,7 @@ def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str
     from witnessmark.progress import working
     from witnessmark.publication.build import asked_for
     from witnessmark.publication.build import build as write_all
-    from witnessmark.publication.findings import has_open_hold
+    from witnessmark.publication.findings import has_open_hold, left_out
     from witnessmark.publication.terminal import summary, written_lines
 
     names = asked_for(only, skip)
@@ -118,7 +119,8 @@ def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str
     _print_notes(notes)
     for line in written_lines(out or folder / "out", done):
         click.echo(line)
-    click.echo(summary(examination.project.title, examination.findings))
+    lost = left_out(examination.project.captions.name, examination.reading.speech.transcript)
+    click.echo(summary(examination.project.title, examination.findings, lost))
     _print_stale(examination)
     return HOLD_OPEN if has_open_hold(examination.findings) else CLEAN
 
@@ -183,9 +185,13 @@ def _print_proved(answer: "Proved") -> None:
 
     from witnessmark.publication.terminal import print_findings
 
-    print_findings(answer.title, answer.findings, Console(highlight=False))
+    print_findings(answer.title, answer.findings, Console(highlight=False), answer.left_out)
     for line in answer.stale:
         click.echo(line, err=True)
+
+
+def _in_totals(answer: "Proved") -> str:
+    return f"{answer.folder} (captions not all read)" if answer.left_out else str(answer.folder)
 
 
 def _print_stale(examination: "Examination") -> None:

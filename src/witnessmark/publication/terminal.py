@@ -16,15 +16,17 @@ from witnessmark.publication.escape import printable
 from witnessmark.publication.findings import by_weight, details, is_open
 
 if TYPE_CHECKING:
+    from witnessmark.new_project import Started
     from witnessmark.publication.write import Written
     from witnessmark.settling import Settled
 
 WIDE = 1000  # columns of a table that no terminal folds
+LISTED = 3  # of the places whose words are left out
 STYLES: dict[Severity, str] = {"hold": "bold red", "query": "yellow", "note": "cyan"}
 
 
-def print_findings(title: str, findings: Sequence[Finding], console: Console) -> None:
-    """Print findings, gravest first, and one line that sums them up.
+def print_findings(title: str, findings: Sequence[Finding], console: Console, left_out: Sequence[str] = ()) -> None:
+    """Print findings, gravest first, and one line that sums them up. left_out: as `summary` takes it.
 
     A table where the console is a terminal, else plain lines. Every text is printed as it stands: rich markup and
     control characters in it do nothing.
@@ -37,7 +39,7 @@ def print_findings(title: str, findings: Sequence[Finding], console: Console) ->
             for line in plain_lines(finding):
                 console.print(Text(line), soft_wrap=True)
             console.print()
-    console.print(Text(summary(title, findings)), soft_wrap=True)
+    console.print(Text(summary(title, findings, left_out)), soft_wrap=True)
 
 
 def print_totals(projects: Sequence[tuple[str, Sequence[Finding] | None]]) -> None:
@@ -80,6 +82,15 @@ def written_lines(out: Path, written: Sequence["Written"]) -> Iterator[str]:
             yield f"wrote {each.path.parent}{os.sep} ({number} file{'s' if number > 1 else ''})"
 
 
+def started_lines(started: "Started") -> Iterator[str]:
+    """What a project was begun with, what of the captions was not read, and what to do next."""
+    for path in started.written:
+        yield f"wrote {path}"
+    if started.left_out:
+        yield not_read(started.left_out)
+    yield from started.to_do
+
+
 def settled_lines(finding_id: str, settled: "Settled") -> Iterator[str]:
     """What a decision on a finding makes of it, and which earlier decision it takes the place of."""
     yield printable(f"settled {finding_id} in {settled.path}: {settled.counts}")
@@ -88,13 +99,20 @@ def settled_lines(finding_id: str, settled: "Settled") -> Iterator[str]:
         yield printable(f"it takes the place of decision {number} in that file ({counted}): of two, the last counts")
 
 
-def summary(title: str, findings: Sequence[Finding]) -> str:
-    """One line: how many of each severity are open, how many settled."""
+def summary(title: str, findings: Sequence[Finding], left_out: Sequence[str] = ()) -> str:
+    """One line: how many of each severity are open, how many settled, and which captions' words were not read."""
     counts = Counter(finding.severity for finding in findings if is_open(finding))
     told = [_counted(counts[severity], severity) for severity in SEVERITIES if counts[severity]]
     settled = sum(not is_open(finding) for finding in findings)
     verdict = ", ".join(told) or "nothing open"
-    return f"{printable(title)}: {verdict}" + (f" ({settled} settled)" if settled else "")
+    unread = f"; {not_read(left_out)}" if left_out else ""
+    return f"{printable(title)}: {verdict}" + (f" ({settled} settled)" if settled else "") + unread
+
+
+def not_read(left_out: Sequence[str]) -> str:
+    """That words of the captions were not read, and where the first of them stand."""
+    more = f" and {len(left_out) - LISTED} more" if len(left_out) > LISTED else ""
+    return printable(f"NOT READ, so not checked: {', '.join(left_out[:LISTED])}{more}")
 
 
 def plain_lines(finding: Finding) -> Iterator[str]:
