@@ -1,6 +1,7 @@
 """The commands from outside: what they print, what they write, how they end."""
 
 import os
+import shlex
 import shutil
 import subprocess
 import sys
@@ -10,10 +11,12 @@ import pytest
 
 from witnessmark import __version__
 from witnessmark.cli import commands, main
-from witnessmark.project import read_project
+from witnessmark.project import _MachineTable, _ProjectTable, read_project
 from witnessmark.publication.build import WRITERS
 from witnessmark.publication.write import MANIFEST
 from witnessmark.reference import with_reference
+from witnessmark.specs.cells import OPTIONAL, REQUIRED
+from witnessmark.specs.properties import property_names
 from witnessmark.specs.table import read_tables
 
 ROOT = Path(__file__).parents[1]
@@ -76,6 +79,33 @@ def test_help_needs_no_language_library():
 def test_the_readme_tells_the_commands_as_they_are():
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     assert with_reference(readme) == readme, "run: python -m witnessmark.reference README.md"
+
+
+def test_the_readme_s_commands_for_ones_own_recording_work_as_written(run, tmp_path, monkeypatch):
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    part = readme[readme.index("For your own recording") : readme.index("## What it finds")]
+    lines = [line for block in part.split("```sh\n")[1:] for line in block.split("```")[0].splitlines()]
+    shutil.copytree(SAMPLE, tmp_path / "sample_projects" / SAMPLE.name, ignore=shutil.ignore_patterns("out"))
+    monkeypatch.chdir(tmp_path)
+    used = set()
+    for line in lines:
+        program, command, *rest = shlex.split(line, comments=True)
+        assert program == ".venv/bin/witnessmark"
+        code, _, err = run(command, *rest)
+        assert code in (0, 1), (line, err)
+        used.add(command)
+    assert used == {"new", "proof", "build", "settle"}
+
+
+def test_the_readme_tells_every_setting_and_every_column():
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    part = readme[readme.index("## A project") : readme.index("### Captions it reads")]
+    settings = [*_ProjectTable.model_fields, *_MachineTable.model_fields]
+    assert [
+        name for name in settings if f"{name} =" not in part and f"`{name}`" not in part and f"[{name}]" not in part
+    ] == []
+    assert [name for name in (*REQUIRED, *OPTIONAL) if f"| `{name}` |" not in part] == []
+    assert [name for name in property_names() if name not in part] == []
 
 
 def test_a_clean_recording_ends_with_0(run, project):

@@ -117,3 +117,14 @@ def test_no_process_is_left_when_the_command_is_ended(shelf, how):
     assert running.returncode == (130 if how == signal.SIGINT else -signal.SIGKILL)
     assert "Traceback" not in complaint
     assert _until(lambda: not any(map(_alive, children))), "a process was left behind"
+
+
+def test_a_setting_that_changes_nothing_says_so(shelf):
+    settings = shelf / "clean" / "repair.toml"
+    text = settings.read_text(encoding="utf-8")
+    try:
+        settings.write_text('units = ["N·m"]\n' + text, encoding="utf-8")
+        assert "repair.toml key units: it changes nothing" in proof(shelf, "clean").stderr
+    finally:
+        settings.write_text(text, encoding="utf-8")
+    assert proof(shelf, "clean").stderr == ""

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from witnessmark.examination import Examination
     from witnessmark.proof.model import Finding
 
+UNUSED_UNITS = "repair.toml key units: it changes nothing, each value is printed in the manual's own unit first"
+
 
 @dataclass(frozen=True, slots=True)
 class Proved:
@@ -57,10 +59,11 @@ def prove(folder: Path) -> Proved:
 
 
 def notes_on(examination: "Examination") -> tuple[str, ...]:
-    """What was odd about the captions and the tables, a line each."""
+    """What was odd about the settings, the captions and the tables, a line each."""
     captions = examination.project.captions.name
+    settings = [UNUSED_UNITS] if examination.project.units else []
     odd = (f"{captions} line {note.line}: {note.message}" for note in examination.reading.speech.transcript.notes)
-    return (*odd, *examination.table.notes)
+    return (*settings, *odd, *examination.table.notes)
 
 
 def prove_all(folders: Sequence[Path], jobs: int) -> Generator[Proved, None, None]:
