@@ -1,6 +1,7 @@
 """Many projects at once: told in order, a bad one stopping no other, no process left behind."""
 
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -128,3 +129,10 @@ def test_a_setting_that_changes_nothing_says_so(shelf):
     finally:
         settings.write_text(text, encoding="utf-8")
     assert proof(shelf, "clean").stderr == ""
+
+
+def test_a_project_without_a_table_says_so(shelf, tmp_path):
+    shutil.copytree(shelf / "clean", tmp_path / "clean")
+    settings = tmp_path / "clean" / "repair.toml"
+    settings.write_text(settings.read_text(encoding="utf-8").replace('specs = ["specs.csv"]', ""), encoding="utf-8")
+    assert "repair.toml key specs: no table is named" in proof(tmp_path, "clean").stderr

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from witnessmark.examination import Examination
     from witnessmark.proof.model import Finding
 
+NO_TABLE = "repair.toml key specs: no table is named, so nothing said is compared with a manual"
 UNUSED_UNITS = "repair.toml key units: it changes nothing, each value is printed in the manual's own unit first"
 
 
@@ -60,8 +61,9 @@ def prove(folder: Path) -> Proved:
 
 def notes_on(examination: "Examination") -> tuple[str, ...]:
     """What was odd about the settings, the captions and the tables, a line each."""
-    captions = examination.project.captions.name
-    settings = [UNUSED_UNITS] if examination.project.units else []
+    project = examination.project
+    captions = project.captions.name
+    settings = [UNUSED_UNITS] * bool(project.units) + [NO_TABLE] * (not project.specs)
     odd = (f"{captions} line {note.line}: {note.message}" for note in examination.reading.speech.transcript.notes)
     return (*settings, *odd, *examination.table.notes)
 

@@ -30,6 +30,7 @@ from witnessmark.publication.note import Note, unheard
 from witnessmark.publication.remux import with_chapters
 from witnessmark.publication.write import Content, Written, write_files
 
+COMES_WITH = {"contact_sheet.jpg": "stills", "corrections.edl": "corrections.otio"}
 Writer = Callable[[Manuscript], str]
 
 STILLS = "stills"
@@ -62,6 +63,7 @@ def asked_for(only: Sequence[str] = (), skip: Sequence[str] = ()) -> tuple[str, 
 
     Raises InputError for a name that nothing written has, and where nothing is left.
     """
+    only, skip = ([COMES_WITH.get(name, name) for name in names] for names in (only, skip))
     known = [*(name for name, _ in WRITERS), *(medium.name for medium in MEDIA)]
     for option, names in (("--only", only), ("--skip", skip)):
         unknown = next((name for name in names if name not in known), None)
@@ -96,6 +98,8 @@ def build(
     manuscript = with_own_pictures(illustrated(prepare(examination), STILLS in asked, note), out, note)
     contents: dict[str, Content] = {name: write(manuscript) for name, write in WRITERS if name in asked}
     contents |= media_files(manuscript, asked, note)
+    if not contents:
+        note(f"nothing is written of {', '.join(asked)}: stills need a video, cards and timelines a correction")
     with scratch(out) as folder:
         if with_video:
             contents |= with_chapters(manuscript, out, folder, note)
