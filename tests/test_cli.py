@@ -297,7 +297,7 @@ def test_settle_says_what_counts_and_what_counts_no_more(run, project):
     assert (code, out) == (0, f"settled {found} in {path}: kept as said: the maker's bulletin\n")
     _, out, _ = run("settle", folder, found, "--manual")
     assert out.splitlines() == [
-        f"settled {found} in {path}: the manual's value counts",
+        f"settled {found} in {path}: the manual's value counts, 60 N·m (44 lbf·ft) in specs.csv row 2",
         "it takes the place of decision 1 in that file (kept as said: the maker's bulletin): of two, the last counts",
     ]
 

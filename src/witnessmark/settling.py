@@ -1,11 +1,11 @@
 """Settling a finding: the project is examined, the finding looked up, the decision written."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from witnessmark.examination import examine
 from witnessmark.proof.deciding import decide
-from witnessmark.proof.decisions import add_decision, settled_as
+from witnessmark.proof.decisions import Decision, add_decision, settled_as
 from witnessmark.proof.model import Finding
 
 
@@ -31,7 +31,18 @@ def settle(folder: Path, finding_id: str, decision: str, reason: str = "", value
     examination = examine(folder)
     made = decide(examination.findings, examination.reading.speech, finding_id, decision, reason, value)
     finding = next(each for each in examination.findings if each.id == finding_id)
-    return Settled(add_decision(folder, made), settled_as(made), _earlier(finding))
+    return Settled(add_decision(folder, made), _counts(finding, made), _earlier(finding))
+
+
+def _counts(finding: Finding, made: Decision) -> str:
+    """What a decision makes count; of the manual's value also which it is and where it stands."""
+    if made.decision != "manual" or finding.row is None:
+        return settled_as(made)
+    # What a former decision put in the manual's place stands as `expected`: then the row alone is told.
+    replaced = finding.ruling is not None and finding.ruling.kind == "value"
+    value = "" if replaced or not finding.expected else f"{finding.expected} in "
+    place = f", {value}{finding.row.file} row {finding.row.row}"
+    return f"{settled_as(replace(made, reason=''))}{place}" + (f": {made.reason}" if made.reason else "")
 
 
 def _earlier(finding: Finding) -> tuple[int, str] | None:

@@ -132,13 +132,18 @@ def test_a_second_decision_names_the_one_it_takes_the_place_of(kept: Path) -> No
     found = value_finding(examine(kept)).id
     settled = settle(kept, found, "value", value="24 N·m")
     assert settled.counts == "24 N·m counts" and settled.earlier == (1, KEPT[0])
-    assert settle(kept, found, "manual").earlier == (2, "24 N·m counts")
+    last = settle(kept, found, "manual", "read again")
+    assert last.earlier == (2, "24 N·m counts")
+    assert last.counts == "the manual's value counts, specs.csv row 2: read again"
 
 
 def test_a_first_decision_takes_no_ones_place(tmp_path: Path) -> None:
     write_project(tmp_path, SAID, SPECS)
     settled = settle(tmp_path, value_finding(examine(tmp_path)).id, "manual")
-    assert (settled.counts, settled.earlier) == ("the manual's value counts", None)
+    assert (settled.counts, settled.earlier) == (
+        "the manual's value counts, 22 N·m (16 lbf·ft) in specs.csv row 2",
+        None,
+    )
 
 
 def test_an_unknown_key_names_a_near_one_and_no_far_one(tmp_path: Path) -> None:
