@@ -52,9 +52,8 @@ def new(folder: Path, captions: Path, title: str | None) -> int:
 
     Example: witnessmark new brakes --captions ~/footage/brakes.vtt --title "Front brakes"
     """
-    from witnessmark.new_project import start_project
+    from witnessmark.new_project import start_project, started_lines
     from witnessmark.progress import working
-    from witnessmark.publication.terminal import started_lines
 
     with working(f"reading {captions}"):
         started = start_project(folder, captions, title)
@@ -148,8 +147,8 @@ def settle(
     if len(decisions) != 1:
         chosen = f", not {' and '.join('--' + each.replace(' ', '-') for each in decisions)}" if decisions else ""
         raise click.UsageError(f"give one of --keep, --manual, --no-mistake and --value{chosen}")
-    from witnessmark.publication.terminal import settled_lines
     from witnessmark.settling import settle as settle_finding
+    from witnessmark.settling import settled_lines
 
     for line in settled_lines(finding, settle_finding(folder, finding, decisions[0], why, "".join(values))):
         click.echo(line)

@@ -18,6 +18,7 @@ from witnessmark.publication.escape import printable
 from witnessmark.publication.findings import left_out
 from witnessmark.publication.namings import NOT_MEANT
 from witnessmark.publication.sizes import joined_sizes
+from witnessmark.publication.terminal import not_read
 from witnessmark.reading.model import Mention
 from witnessmark.reading.read import read
 from witnessmark.specs.table import UNNAMED, SpecTable
@@ -94,6 +95,15 @@ def start_project(folder: Path, captions: Path, title: str | None = None) -> Sta
     notes = tuple(f"{captions.name} line {note.line}: {note.message}" for note in transcript.notes)
     written = tuple(folder / each for each in names)
     return Started(written, notes, left_out(captions.name, transcript), tuple(_to_do(folder, rows)))
+
+
+def started_lines(started: Started) -> Iterator[str]:
+    """What a project was begun with, what of the captions was not read, and what to do next."""
+    for path in started.written:
+        yield f"wrote {path}"
+    if started.left_out:
+        yield not_read(started.left_out)
+    yield from started.to_do
 
 
 def _refuse_to_overwrite(folder: Path, names: list[str]) -> None:

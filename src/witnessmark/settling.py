@@ -1,5 +1,6 @@
 """Settling a finding: the project is examined, the finding looked up, the decision written."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -7,6 +8,7 @@ from witnessmark.examination import examine
 from witnessmark.proof.deciding import decide
 from witnessmark.proof.decisions import Decision, add_decision, settled_as
 from witnessmark.proof.model import Finding
+from witnessmark.publication.escape import printable
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +34,14 @@ def settle(folder: Path, finding_id: str, decision: str, reason: str = "", value
     made = decide(examination.findings, examination.reading.speech, finding_id, decision, reason, value)
     finding = next(each for each in examination.findings if each.id == finding_id)
     return Settled(add_decision(folder, made), _counts(finding, made), _earlier(finding))
+
+
+def settled_lines(finding_id: str, settled: Settled) -> Iterator[str]:
+    """What a decision on a finding makes of it, and which earlier decision it takes the place of."""
+    yield printable(f"settled {finding_id} in {settled.path}: {settled.counts}")
+    if settled.earlier is not None:
+        number, counted = settled.earlier
+        yield printable(f"it takes the place of decision {number} in that file ({counted}): of two, the last counts")
 
 
 def _counts(finding: Finding, made: Decision) -> str:

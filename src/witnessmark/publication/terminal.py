@@ -16,9 +16,7 @@ from witnessmark.publication.escape import printable
 from witnessmark.publication.findings import by_weight, details, is_open
 
 if TYPE_CHECKING:
-    from witnessmark.new_project import Started
     from witnessmark.publication.write import Written
-    from witnessmark.settling import Settled
 
 WIDE = 1000  # columns of a table that no terminal folds
 LISTED = 3  # of the places whose words are left out
@@ -80,23 +78,6 @@ def written_lines(out: Path, written: Sequence["Written"]) -> Iterator[str]:
             yield f"wrote {each.path}"
         elif number := groups.pop(each.path.parent, 0):
             yield f"wrote {each.path.parent}{os.sep} ({number} file{'s' if number > 1 else ''})"
-
-
-def started_lines(started: "Started") -> Iterator[str]:
-    """What a project was begun with, what of the captions was not read, and what to do next."""
-    for path in started.written:
-        yield f"wrote {path}"
-    if started.left_out:
-        yield not_read(started.left_out)
-    yield from started.to_do
-
-
-def settled_lines(finding_id: str, settled: "Settled") -> Iterator[str]:
-    """What a decision on a finding makes of it, and which earlier decision it takes the place of."""
-    yield printable(f"settled {finding_id} in {settled.path}: {settled.counts}")
-    if settled.earlier is not None:
-        number, counted = settled.earlier
-        yield printable(f"it takes the place of decision {number} in that file ({counted}): of two, the last counts")
 
 
 def summary(title: str, findings: Sequence[Finding], left_out: Sequence[str] = ()) -> str:
