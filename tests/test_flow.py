@@ -13,7 +13,7 @@ MODULES = {
 }
 # What stands earlier may not know what stands later.
 ORDER = (
-    "__init__", "errors", "size_limit", "data", "quantity", "units", "house_style", "project", "transcript", "specs", "language", "reading",
+    "__init__", "errors", "nearest", "size_limit", "data", "quantity", "units", "house_style", "project", "transcript", "specs", "language", "reading",
     "procedure", "proof", "examination", "publication", "progress", "proving", "new_project", "settling", "cli", "reference", "__main__",
 )  # fmt: skip
 # Words and numbers are read without knowing the project; only what the creator's own words put right needs it.

@@ -127,6 +127,11 @@ REFUSED = {
 }
 
 
+def test_no_far_key_is_suggested(folder: Path) -> None:
+    with pytest.raises(InputError, match="this key is not known; rename or delete it; known are title, captions"):
+        read_project(write(folder, BASE + 'colour = "red"\n'))
+
+
 @pytest.mark.parametrize(("text", "told"), REFUSED.values(), ids=REFUSED.keys())
 def test_refused_in_one_line(folder: Path, text: str, told: list[str]) -> None:
     with pytest.raises(InputError) as refused:
@@ -176,8 +181,10 @@ def test_links_may_be_addresses_or_words(folder: Path) -> None:
 def test_no_folder_and_no_file(folder: Path) -> None:
     with pytest.raises(InputError, match="there is no such folder"):
         read_project(folder / "nowhere")
-    with pytest.raises(InputError, match=r"repair\.toml cannot be read .*witnessmark new"):
+    with pytest.raises(InputError, match=r"there is no repair\.toml in this folder; .*witnessmark new"):
         read_project(folder)
+    with pytest.raises(InputError, match=r"belt\.vtt: this is a file, and no project's folder; name the folder"):
+        read_project(folder / "belt.vtt")
 
 
 def test_not_utf_8_names_the_line(folder: Path) -> None:

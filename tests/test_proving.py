@@ -1,6 +1,7 @@
 """Many projects at once: told in order, a bad one stopping no other, no process left behind."""
 
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -117,3 +118,21 @@ def test_no_process_is_left_when_the_command_is_ended(shelf, how):
     assert running.returncode == (130 if how == signal.SIGINT else -signal.SIGKILL)
     assert "Traceback" not in complaint
     assert _until(lambda: not any(map(_alive, children))), "a process was left behind"
+
+
+def test_a_setting_that_changes_nothing_says_so(shelf):
+    settings = shelf / "clean" / "repair.toml"
+    text = settings.read_text(encoding="utf-8")
+    try:
+        settings.write_text('units = ["N·m"]\n' + text, encoding="utf-8")
+        assert "repair.toml key units: it changes nothing" in proof(shelf, "clean").stderr
+    finally:
+        settings.write_text(text, encoding="utf-8")
+    assert proof(shelf, "clean").stderr == ""
+
+
+def test_a_project_without_a_table_says_so(shelf, tmp_path):
+    shutil.copytree(shelf / "clean", tmp_path / "clean")
+    settings = tmp_path / "clean" / "repair.toml"
+    settings.write_text(settings.read_text(encoding="utf-8").replace('specs = ["specs.csv"]', ""), encoding="utf-8")
+    assert "repair.toml key specs: no table is named" in proof(tmp_path, "clean").stderr

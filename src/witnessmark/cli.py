@@ -52,14 +52,14 @@ def new(folder: Path, captions: Path, title: str | None) -> int:
 
     Example: witnessmark new brakes --captions ~/footage/brakes.vtt --title "Front brakes"
     """
-    from witnessmark.new_project import start_project
+    from witnessmark.new_project import start_project, started_lines
     from witnessmark.progress import working
 
     with working(f"reading {captions}"):
         started = start_project(folder, captions, title)
     _print_notes(started.notes)
-    for path in started.written:
-        click.echo(f"wrote {path}")
+    for line in started_lines(started):
+        click.echo(line)
     return CLEAN
 
 
@@ -84,7 +84,7 @@ def proof(folders: tuple[Path, ...], jobs: int | None) -> int:
     if len(folders) > 1:
         from witnessmark.publication.terminal import print_totals
 
-        print_totals([(str(each.folder), None if each.code else each.findings) for each in told_of])
+        print_totals([(_in_totals(each), None if each.code else each.findings) for each in told_of])
     return max(each.code or (HOLD_OPEN if each.held else CLEAN) for each in told_of)
 
 
@@ -107,7 +107,7 @@ def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str
     from witnessmark.progress import working
     from witnessmark.publication.build import asked_for
     from witnessmark.publication.build import build as write_all
-    from witnessmark.publication.findings import has_open_hold
+    from witnessmark.publication.findings import has_open_hold, left_out
     from witnessmark.publication.terminal import summary, written_lines
 
     names = asked_for(only, skip)
@@ -118,7 +118,8 @@ def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str
     _print_notes(notes)
     for line in written_lines(out or folder / "out", done):
         click.echo(line)
-    click.echo(summary(examination.project.title, examination.findings))
+    lost = left_out(examination.project.captions.name, examination.reading.speech.transcript)
+    click.echo(summary(examination.project.title, examination.findings, lost))
     _print_stale(examination)
     return HOLD_OPEN if has_open_hold(examination.findings) else CLEAN
 
@@ -126,24 +127,31 @@ def build(folder: Path, out: Path | None, only: tuple[str, ...], skip: tuple[str
 @commands.command()
 @click.argument("folder", metavar="DIR", type=FOLDER)
 @click.argument("finding", metavar="FINDING")
-@click.option("--keep", "decision", flag_value="keep", help="It stays as said; needs --why.")
-@click.option("--manual", "decision", flag_value="manual", help="The table's value counts.")
-@click.option("--no-mistake", "decision", flag_value="no mistake", help="The finding is wrong; needs --why.")
-@click.option("--value", metavar="VALUE", help='Another value counts: "35 N·m".')
+@click.option("--keep", is_flag=True, help="It stays as said; needs --why.")
+@click.option("--manual", is_flag=True, help="The table's value counts.")
+@click.option("--no-mistake", is_flag=True, help="The finding is wrong; needs --why.")
+@click.option("--value", "values", metavar="VALUE", multiple=True, help='Another value counts: "35 N·m".')
 @click.option("--why", metavar="TEXT", default="", help="The reason, in your words.")
-def settle(folder: Path, finding: str, decision: str | None, value: str | None, why: str) -> int:
+def settle(
+    folder: Path, finding: str, keep: bool, manual: bool, no_mistake: bool, values: tuple[str, ...], why: str
+) -> int:
     """Settle one FINDING of DIR, by the name that `proof` prints; the decision stands in DIR/decisions.toml.
 
-    It outlasts rebuilds, a shift of all times and small mends of the captions.
+    Give one of --keep, --manual, --no-mistake and --value. It outlasts rebuilds, a shift of all times and small mends
+    of the captions. To change your mind, settle the finding again: the last decision on it counts.
 
     Example: witnessmark settle front_brakes value-887f --manual --why "misspoken, card cut in"
     """
-    if (decision is None) == (value is None):
-        raise click.UsageError("give one of --keep, --manual, --no-mistake and --value")
+    given = [("keep", keep), ("manual", manual), ("no mistake", no_mistake), *(("value", True) for _ in values)]
+    decisions = [decision for decision, is_given in given if is_given]
+    if len(decisions) != 1:
+        chosen = f", not {' and '.join('--' + each.replace(' ', '-') for each in decisions)}" if decisions else ""
+        raise click.UsageError(f"give one of --keep, --manual, --no-mistake and --value{chosen}")
     from witnessmark.settling import settle as settle_finding
+    from witnessmark.settling import settled_lines
 
-    path = settle_finding(folder, finding, decision or "value", why, value or "")
-    click.echo(f"settled {finding} in {path}")
+    for line in settled_lines(finding, settle_finding(folder, finding, decisions[0], why, "".join(values))):
+        click.echo(line)
     return CLEAN
 
 
@@ -176,9 +184,13 @@ def _print_proved(answer: "Proved") -> None:
 
     from witnessmark.publication.terminal import print_findings
 
-    print_findings(answer.title, answer.findings, Console(highlight=False))
+    print_findings(answer.title, answer.findings, Console(highlight=False), answer.left_out)
     for line in answer.stale:
         click.echo(line, err=True)
+
+
+def _in_totals(answer: "Proved") -> str:
+    return f"{answer.folder} (captions not all read)" if answer.left_out else str(answer.folder)
 
 
 def _print_stale(examination: "Examination") -> None:

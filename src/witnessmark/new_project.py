@@ -2,9 +2,10 @@
 
 import csv
 import json
+import shlex
 import shutil
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
@@ -14,11 +15,13 @@ from witnessmark.language.speech import read_speech
 from witnessmark.project import PROJECT_FILE
 from witnessmark.proof.wording import clock
 from witnessmark.publication.escape import printable
+from witnessmark.publication.findings import left_out
 from witnessmark.publication.namings import NOT_MEANT
 from witnessmark.publication.sizes import joined_sizes
+from witnessmark.publication.terminal import not_read
 from witnessmark.reading.model import Mention
 from witnessmark.reading.read import read
-from witnessmark.specs.table import SpecTable
+from witnessmark.specs.table import UNNAMED, SpecTable
 from witnessmark.transcript import read_transcript
 
 TABLE_FILE = "specs.csv"
@@ -65,10 +68,12 @@ specs = ["{table}"]
 
 @dataclass(frozen=True, slots=True)
 class Started:
-    """A project begun. written: its files. notes: what was odd in the captions, one line each."""
+    """A project begun. written: its files. Lines: notes: what was odd in the captions; left_out: what is not read; to_do."""
 
     written: tuple[Path, ...]
     notes: tuple[str, ...]
+    left_out: tuple[str, ...]
+    to_do: tuple[str, ...]
 
 
 def start_project(folder: Path, captions: Path, title: str | None = None) -> Started:
@@ -83,12 +88,22 @@ def start_project(folder: Path, captions: Path, title: str | None = None) -> Sta
     copied = not (inside.exists() and inside.samefile(captions))
     names = [PROJECT_FILE, TABLE_FILE, *([captions.name] if copied else [])]
     _refuse_to_overwrite(folder, names)
-    mentions = read(read_speech(transcript), SpecTable(())).mentions
+    rows = _rows(read(read_speech(transcript), SpecTable(())).mentions)
     name = title or folder.resolve().name
-    texts = {PROJECT_FILE: _project_text(name, captions.name), TABLE_FILE: _table_text(mentions)}
+    texts = {PROJECT_FILE: _project_text(name, captions.name), TABLE_FILE: _table_text(rows)}
     _write(folder, texts, captions if copied else None)
     notes = tuple(f"{captions.name} line {note.line}: {note.message}" for note in transcript.notes)
-    return Started(tuple(folder / each for each in names), notes)
+    written = tuple(folder / each for each in names)
+    return Started(written, notes, left_out(captions.name, transcript), tuple(_to_do(folder, rows)))
+
+
+def started_lines(started: Started) -> Iterator[str]:
+    """What a project was begun with, what of the captions was not read, and what to do next."""
+    for path in started.written:
+        yield f"wrote {path}"
+    if started.left_out:
+        yield not_read(started.left_out)
+    yield from started.to_do
 
 
 def _refuse_to_overwrite(folder: Path, names: list[str]) -> None:
@@ -125,22 +140,41 @@ def _project_text(title: str, captions: str) -> str:
     return _TOML.format(**dict(zip(("title", "captions"), quoted, strict=True)), table=TABLE_FILE)
 
 
-def _table_text(mentions: Iterable[Mention]) -> str:
+def _rows(mentions: Iterable[Mention]) -> list[tuple[str, ...]]:
+    """The cells of a row for each thing that a value is said of, in the order of COLUMNS."""
     meant = [mention for mention in mentions if mention.role not in NOT_MEANT]
     rows: dict[tuple[str, str], None] = {}
     for mention in meant:
         if mention.kind in PROPERTIES and mention.restates is None:
             rows.setdefault((_item(mention), PROPERTIES[mention.kind]))
+    return [(item, "", kind, "", _sizes(item, meant) if kind == "torque" else "", "") for item, kind in rows]
+
+
+def _to_do(folder: Path, rows: Sequence[tuple[str, ...]]) -> Iterator[str]:
+    """What the creator does next, a line each."""
+    table = folder / TABLE_FILE
+    if not rows:
+        yield f"next: no value was found in the captions; add a row to {table} for each value that the manual gives"
+    else:
+        count = "1 row" if len(rows) == 1 else f"{len(rows)} rows"
+        names = (
+            f"; put a name where {UNNAMED!r} a time stands" if any(row[0].startswith(UNNAMED) for row in rows) else ""
+        )
+        yield f"next: fill in value and source in {table} from the workshop manual ({count}){names}"
+    yield f"then: {shlex.join(['witnessmark', 'proof', str(folder)])}"
+
+
+def _table_text(rows: Iterable[tuple[str, ...]]) -> str:
     text = StringIO()
     table = csv.writer(text, lineterminator="\n")
     table.writerow(COLUMNS)
-    table.writerows((item, "", kind, "", _sizes(item, meant) if kind == "torque" else "", "") for item, kind in rows)
+    table.writerows(rows)
     return text.getvalue()
 
 
 def _item(mention: Mention) -> str:
     """The thing as it is called; where none is named, when the value is said, for the creator to name it."""
-    return printable(mention.item) if mention.item else f"unnamed at {clock(mention.start)}"
+    return printable(mention.item) if mention.item else f"{UNNAMED} {clock(mention.start)}"
 
 
 def _sizes(item: str, mentions: Iterable[Mention]) -> str:

@@ -1,6 +1,7 @@
 """A project: one folder with `repair.toml`, the captions of one recording and its specification tables."""
 
 import re
+import shlex
 import tomllib
 import unicodedata
 from dataclasses import dataclass
@@ -8,9 +9,9 @@ from pathlib import Path, PurePosixPath, PureWindowsPath
 from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
-from rapidfuzz import fuzz, process
 
 from witnessmark.errors import InputError
+from witnessmark.nearest import not_known
 from witnessmark.size_limit import check_file
 from witnessmark.units import label_of
 
@@ -133,11 +134,7 @@ def _parsed(folder: Path) -> dict[str, Any]:
         check_file(folder / PROJECT_FILE, PROJECT_FILE, "a project's settings")
         data = (folder / PROJECT_FILE).read_bytes()
     except OSError as why:
-        problem = (
-            "there is no such folder" if not folder.is_dir() else f"{PROJECT_FILE} cannot be read ({why.strerror})"
-        )
-        remedy = f"name the folder of a project, or make one with: witnessmark new {folder} --captions FILE"
-        raise InputError(str(folder), problem, remedy) from None
+        raise _no_project(folder, why) from None
     try:
         return tomllib.loads(data.decode("utf-8-sig"))
     except UnicodeDecodeError as why:
@@ -147,6 +144,21 @@ def _parsed(folder: Path) -> dict[str, Any]:
         raise _syntax_error(str(why), data.decode("utf-8-sig")) from None
     except RecursionError:
         raise InputError(PROJECT_FILE, "lists are nested too deeply", "write lists of texts only") from None
+
+
+def _no_project(folder: Path, why: OSError) -> InputError:
+    if folder.is_file():
+        remedy = f"name the folder that {PROJECT_FILE} stands in"
+        return InputError(str(folder), "this is a file, and no project's folder", remedy)
+    problem = f"{PROJECT_FILE} cannot be read ({why.strerror})"
+    if not folder.is_dir():
+        problem = "there is no such folder"
+    elif isinstance(why, FileNotFoundError):
+        problem = f"there is no {PROJECT_FILE} in this folder"
+    command = shlex.join(["witnessmark", "new", str(folder)])
+    return InputError(
+        str(folder), problem, f"name the folder of a project, or make one with: {command} --captions FILE"
+    )
 
 
 def _syntax_error(message: str, text: str) -> InputError:
@@ -181,12 +193,11 @@ def _checked(data: dict[str, Any]) -> _ProjectTable:
 def _unknown_key(path: list[str]) -> InputError:
     tables: dict[str, type[_Table]] = {"machine": _MachineTable, "units": _UnitsTable, "description": _DescriptionTable}
     known = list((tables[path[0]] if path[1:] else _ProjectTable).model_fields)
-    nearest = process.extractOne(path[-1].casefold(), known, scorer=fuzz.ratio)[0]
     place = f"{PROJECT_FILE} key {'.'.join([path[0], *path[1:][-1:]])}"
     # A key below a [table] header belongs to that table, wherever its author meant it to stand.
     top_level = path[1:] and path[-1] in _ProjectTable.model_fields
     remedy = f"move it above [{path[0]}]" if top_level else f"rename or delete it; known are {', '.join(known)}"
-    return InputError(place, f"this key is not known, the nearest is {nearest!r}", remedy)
+    return InputError(place, not_known("this key", path[-1].casefold(), known), remedy)
 
 
 def _file(folder: Path, key: str, name: str, allow_outside: bool) -> Path:

@@ -19,10 +19,13 @@ if TYPE_CHECKING:
     from witnessmark.examination import Examination
     from witnessmark.proof.model import Finding
 
+NO_TABLE = "repair.toml key specs: no table is named, so nothing said is compared with a manual"
+UNUSED_UNITS = "repair.toml key units: it changes nothing, each value is printed in the manual's own unit first"
+
 
 @dataclass(frozen=True, slots=True)
 class Proved:
-    """What the proof of one project tells. folder: as asked for. notes, stale: one line each.
+    """What the proof of one project tells. folder: as asked for. notes, stale, left_out: one line each.
 
     held: whether a hold is open. problem, code: the error, and the exit code that goes with it, where the project could not be examined, else None
     and 0.
@@ -34,6 +37,7 @@ class Proved:
     held: bool = False
     notes: tuple[str, ...] = ()
     stale: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
     problem: str | None = None
     code: int = 0
 
@@ -42,22 +46,26 @@ def prove(folder: Path) -> Proved:
     """Examine one project. What is wrong with it is an answer too: nothing is raised but an interruption."""
     try:
         from witnessmark.examination import examine
-        from witnessmark.publication.findings import has_open_hold, stale_text
+        from witnessmark.publication.findings import has_open_hold, left_out, stale_text
 
         examined = examine(folder)
         stale = tuple(f"fits nothing any more: {stale_text(decision)}" for decision in examined.stale)
         findings = examined.findings
-        return Proved(folder, examined.project.title, findings, has_open_hold(findings), notes_on(examined), stale)
+        lost = left_out(examined.project.captions.name, examined.reading.speech.transcript)
+        title, held = examined.project.title, has_open_hold(findings)
+        return Proved(folder, title, findings, held, notes_on(examined), stale, lost)
     except Exception as error:
         problem, code = told(error)
         return Proved(folder, problem=problem, code=code)
 
 
 def notes_on(examination: "Examination") -> tuple[str, ...]:
-    """What was odd about the captions and the tables, a line each."""
-    captions = examination.project.captions.name
+    """What was odd about the settings, the captions and the tables, a line each."""
+    project = examination.project
+    captions = project.captions.name
+    settings = [UNUSED_UNITS] * bool(project.units) + [NO_TABLE] * (not project.specs)
     odd = (f"{captions} line {note.line}: {note.message}" for note in examination.reading.speech.transcript.notes)
-    return (*odd, *examination.table.notes)
+    return (*settings, *odd, *examination.table.notes)
 
 
 def prove_all(folders: Sequence[Path], jobs: int) -> Generator[Proved, None, None]:

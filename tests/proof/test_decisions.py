@@ -126,3 +126,30 @@ def test_a_decision_that_does_not_go(
     with pytest.raises(InputError):
         settle(tmp_path, finding or value_finding(examine(tmp_path)).id, decision, reason, value)
     assert not (tmp_path / "decisions.toml").exists()
+
+
+def test_a_second_decision_names_the_one_it_takes_the_place_of(kept: Path) -> None:
+    found = value_finding(examine(kept)).id
+    settled = settle(kept, found, "value", value="24 N·m")
+    assert settled.counts == "24 N·m counts" and settled.earlier == (1, KEPT[0])
+    last = settle(kept, found, "manual", "read again")
+    assert last.earlier == (2, "24 N·m counts")
+    assert last.counts == "the manual's value counts, specs.csv row 2: read again"
+
+
+def test_a_first_decision_takes_no_ones_place(tmp_path: Path) -> None:
+    write_project(tmp_path, SAID, SPECS)
+    settled = settle(tmp_path, value_finding(examine(tmp_path)).id, "manual")
+    assert (settled.counts, settled.earlier) == (
+        "the manual's value counts, 22 N·m (16 lbf·ft) in specs.csv row 2",
+        None,
+    )
+
+
+def test_an_unknown_key_names_a_near_one_and_no_far_one(tmp_path: Path) -> None:
+    for key, near in {"resaon": "the nearest is 'reason'", "xyz": None}.items():
+        (tmp_path / "decisions.toml").write_text(f"[[decision]]\n{key} = 'a'", encoding="utf-8")
+        with pytest.raises(InputError) as why:
+            read_decisions(tmp_path)
+        assert "known are check, said, decision" in str(why.value)
+        assert near in str(why.value) if near else "nearest" not in str(why.value)

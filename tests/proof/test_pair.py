@@ -28,6 +28,12 @@ def test_a_pair_that_agrees(findings_of: FindingsOf, said: str) -> None:
     assert findings_of(said, "", "restated-pair") == []
 
 
+def test_an_empty_row_stands_behind_nothing(findings_of: FindingsOf) -> None:
+    said = "the bracket bolts get thirty two foot pounds, which is fifty four newton meters"
+    (found,) = findings_of(said, "bracket bolts,,torque,,13 mm,", "restated-pair")
+    assert found.row is None and found.value is None
+
+
 def test_the_row_tells_which_of_the_two_is_wrong(findings_of: FindingsOf) -> None:
     specs = "bracket bolts,,torque,32 lbf·ft,13 mm,invented book p. 1"
     (found,) = findings_of(

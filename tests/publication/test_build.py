@@ -25,9 +25,23 @@ def test_an_unknown_name_names_the_nearest_and_all(option):
     assert all(name in refused.value.remedy for name in NAMES)
 
 
+def test_a_file_that_comes_with_another_brings_it():
+    assert asked_for(only=["contact_sheet.jpg", "corrections.edl"]) == ("stills", "corrections.otio")
+    assert "corrections.otio" not in asked_for(skip=["corrections.edl"])
+
+
+def test_nothing_of_what_is_asked_can_be_made(examined, tmp_path):
+    notes: list[str] = []
+    assert build(examined, tmp_path, ("stills",), note=notes.append) == ()
+    assert len(notes) == 1 and notes[0].startswith("nothing is written of stills: stills need a video")
+
+
 def test_nothing_left_is_an_error():
     with pytest.raises(InputError, match="no file is left"):
-        asked_for(only=("kit.md",), skip=("kit.md",))
+        asked_for(skip=NAMES)
+    for only in ("kit.md", "guide.md"):  # a guide brings its stills along, which were left
+        with pytest.raises(InputError, match=f"--only and --skip both name {only}"):
+            asked_for(only=(only,), skip=(only,))
 
 
 def test_only_what_is_asked_is_written_and_the_rest_stays(examined, tmp_path):

@@ -10,6 +10,8 @@ from markdown_it import MarkdownIt
 
 from witnessmark.errors import InputError
 from witnessmark.procedure.model import Chapter, Note, Procedure
+from witnessmark.project import Machine
+from witnessmark.publication.guide import machine_named
 from witnessmark.publication.guide_html import guide_html
 from witnessmark.publication.guide_md import guide_md
 from witnessmark.publication.render import render, whole
@@ -73,6 +75,12 @@ def test_what_is_told_of_the_machine_is_quoted_with_its_time(manuscript):
     assert places == sorted(places)
     page = guide_html(manuscript(procedure=procedure))
     assert "<q>it grinds &lt;b&gt; *loudly*</q>" in page and 'href="#told"' in page
+
+
+def test_the_machine_is_named_with_all_that_is_known_of_it():
+    machine = Machine("family hatchback", "Morvane", "Corrit", "2013-2018", "118,000 km")
+    assert machine_named(machine) == "Morvane Corrit, family hatchback, 2013-2018, odometer at 118,000 km"
+    assert machine_named(Machine(odometer="3100 h")) == "odometer at 3100 h" and machine_named(Machine()) == ""
 
 
 def test_nothing_told_no_section(manuscript):

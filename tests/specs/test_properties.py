@@ -54,6 +54,30 @@ def test_slip_of_the_finger(written: str, meant: str) -> None:
     assert likely_meant(written) == meant
 
 
+@pytest.mark.parametrize("written", ["tork", "torc", "trq"])
+def test_a_slip_that_the_value_bears_out(written: str) -> None:
+    assert likely_meant(written, {"torque"}) == "torque"
+    assert likely_meant(written, {"mass"}) is None
+
+
+@pytest.mark.parametrize(
+    ("word", "dimension"),
+    [
+        ("spacing", "length"),
+        ("pitch", "length"),
+        ("stroke", "length"),
+        ("lash", "length"),
+        ("dia", "length"),
+        ("travel limit", "length"),
+        ("preload", "torque"),
+        ("depression", "pressure"),
+        ("camber", "angle"),
+    ],
+)
+def test_a_word_of_its_own_whatever_its_value(word: str, dimension: str) -> None:
+    assert likely_meant(word, {dimension}) is None
+
+
 @pytest.mark.parametrize("word", ["torque", "cold pressure", "stroke", "belt tension", "current", "power", "flow"])
 def test_word_of_its_own(word: str) -> None:
     assert likely_meant(word) is None

@@ -136,6 +136,11 @@ def test_thread_as_a_property(tmp_path: Path) -> None:
 ROWS_REFUSED = {
     "no item": (",,torque,8 N·m,,book", ["column item", "no name"]),
     "no property": ("fan,,,8 N·m,,book", ["column property", "no property"]),
+    "property by its sound": (
+        "fan,,tork,8 N·m,,book",
+        ["column property", "'tork'", "'torque'", "known are torque, cap"],
+    ),
+    "stand-in with a value": ("unnamed at 1:02,,torque,8 N·m,,book", ["column item", "'unnamed at 1:02'", "name"]),
     "misspelt property": ("fan,,torqe,8 N·m,,book", ["column property", "'torqe'", "'torque'"]),
     "unknown property in words": ("fan,,colour,blue,,book", ["column property", "'colour'", "grade"]),
     "unknown property, unknown unit": ("fan,,wobble,8 furlongs,,book", ["column value", "'furlongs'"]),
@@ -168,6 +173,7 @@ HEADERS_REFUSED = {
     "empty file": ("", ["row 1", "no header"]),
     "blank first line": ("\nitem,property,value,source\n", ["row 1", "no header"]),
     "unknown column": ("item,property,valu,source\n", ["'valu' is not known", "'value'"]),
+    "unknown column, nothing near": ("item,property,value,source,xyz\n", ["'xyz' is not known; rename"]),
     "missing column": ("item,property,value\n", ["'source' is missing"]),
     "column twice": ("item,property,value,source,Item\n", ["'item' stands twice"]),
     "comma and semicolon": ("item;property,value;source\n", ["comma and semicolon"]),
@@ -246,6 +252,25 @@ def test_what_is_noted(tmp_path: Path) -> None:
     assert len(table.notes) == 2
     assert "no source" in table.notes[0]
     assert "'pin spanner'" in table.notes[1]
+
+
+def test_a_property_that_is_not_known_is_noted_once(tmp_path: Path) -> None:
+    rows = "cup,,tension,5 N·m,,a\nfan,,tension,4 N·m,,a\nbelt,,pull,120 N,,a\nlamp,,current,2 A,,a\n"
+    by_unit, not_at_all = read(tmp_path, HEADER + rows).notes
+    assert by_unit.startswith(
+        "specs.csv row 2: 'tension' is no known property and is checked only as torque, by its unit"
+    )
+    assert not_at_all.startswith("specs.csv row 4: 'pull' is no known property and is checked against nothing")
+    assert "known are torque, capacity, grade" in not_at_all
+
+
+def test_rows_without_a_value_are_told_once_a_table(tmp_path: Path) -> None:
+    rows = "".join(f"bolt {i},,torque,,,\n" for i in range(7))
+    (note,) = read(tmp_path, HEADER + rows).notes
+    assert note.startswith("specs.csv: 7 rows have no value yet and nothing is checked against them: bolt 0 (torque), ")
+    assert "bolt 4 (torque), ...; look them up in the manual" in note and "bolt 5" not in note
+    (note,) = read(tmp_path, HEADER + "bolt,,torque,,,\n").notes
+    assert note.startswith("specs.csv: 1 row has no value yet and nothing is checked against it: bolt (torque); ")
 
 
 @pytest.mark.skipif(not RECORDINGS.is_dir(), reason="the annotated recordings are not here")

@@ -218,3 +218,24 @@ def test_reading_goes_on_with_a_note(name: str) -> None:
     assert " ".join(word.text for word in found.words) == words
     assert [note.line for note in found.notes] == [line]
     assert message in found.notes[0].message
+
+
+LOST = {
+    "WebVTT: malformed times lose the cue, as in a player": ["two"],
+    "WebVTT: minutes over 59": ["one"],
+    "WebVTT: text after an empty line": ["two"],
+    "WebVTT: an unclosed <": ["< three"],
+    "SubRip: malformed times keep the words": [],
+    "stamped: a heading": [],
+    "stamped: seconds over 59": [],
+}
+
+
+@pytest.mark.parametrize("name", LOST)
+def test_what_was_said_and_is_not_read_is_told_apart_from_what_is_odd(name: str) -> None:
+    assert [note.lost for note in read(ODD[name][0]).lost] == LOST[name]
+
+
+def test_ttml_without_a_time_is_lost() -> None:
+    text = '<tt xmlns="http://www.w3.org/ns/ttml"><body><div><p>loose</p><p begin="1s" end="2s">tight</p></div></body></tt>'
+    assert [note.lost for note in read(text).lost] == ["loose"]

@@ -15,22 +15,18 @@ from pathlib import Path
 from typing import Annotated, Any, Literal, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
-from rapidfuzz import fuzz, process
+from rapidfuzz import fuzz
 
 from witnessmark.errors import InputError
 from witnessmark.language.numbers import read_numbers
 from witnessmark.language.speech import Speech
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.language.vocabulary import tokens_of
+from witnessmark.nearest import not_known
 from witnessmark.proof.model import Finding, Ruling
 from witnessmark.proof.wording import card
-from witnessmark.quantity import Amount
 from witnessmark.size_limit import check_file
-from witnessmark.specs.printed import read_printed
-from witnessmark.specs.properties import rule_for
 from witnessmark.specs.table import same_name
-from witnessmark.specs.written import Unreadable
-from witnessmark.units import dimension
 
 FILE = "decisions.toml"
 HEAD = """# Decisions on findings, written by `witnessmark settle`. You may edit and comment this file by hand.
@@ -106,7 +102,9 @@ def _decision(number: int, entry: Any) -> Decision:
     try:
         read = _Entry.model_validate(entry)
     except ValidationError as why:
-        raise _wrong(number, why.errors(include_url=False, include_context=False, include_input=False)[0]) from None
+        errors = why.errors(include_url=False, include_context=False, include_input=False)
+        # An unknown key comes first: "chek" explains why "check" is missing.
+        raise _wrong(number, min(errors, key=lambda each: each["type"] != "extra_forbidden")) from None
     if read.decision == "value" and not read.value:
         raise InputError(
             f"{FILE} decision {number}", "it has no value", 'write value = "35 N·m" with the value that counts'
@@ -118,8 +116,8 @@ def _wrong(number: int, error: Any) -> InputError:
     key = str(error["loc"][0]) if error["loc"] else "decision"
     where = f"{FILE} decision {number} key {key}"
     if error["type"] == "extra_forbidden":
-        nearest = process.extractOne(key, list(_Entry.model_fields), scorer=fuzz.ratio)[0]
-        return InputError(where, f"this key is not known, the nearest is {nearest!r}", "rename or delete it")
+        remedy = f"rename or delete it; known are {', '.join(_Entry.model_fields)}"
+        return InputError(where, not_known("this key", key, _Entry.model_fields), remedy)
     if error["type"] == "missing":
         return InputError(where, "it is missing", "write it, or delete the entry and settle the finding again")
     remedy = f"write one of {', '.join(KINDS)}" if key == "decision" else "write a text in quotation marks"
@@ -134,7 +132,7 @@ def apply_decisions(
     Each decision settles one finding: the one with the most of its words around it. A later decision on the same one
     takes the earlier one's place.
     """
-    contexts = [_context(finding, speech) for finding in findings]
+    contexts = [words_around(finding, speech) for finding in findings]
     settled = list(findings)
     taken: dict[int, Decision] = {}
     stale = []
@@ -166,7 +164,7 @@ def _same_target(one: Decision, other: Decision) -> bool:
     )
 
 
-def _context(finding: Finding, speech: Speech) -> tuple[list[str], list[str]]:
+def words_around(finding: Finding, speech: Speech) -> tuple[list[str], list[str]]:
     """The words before and after what a finding is about."""
     words = speech.transcript.words
     first = bisect_left(words, finding.start - SLACK, key=lambda word: word.start)
@@ -210,15 +208,20 @@ def _plain(text: str) -> list[str]:
     return [token for token in tokens_of(text) if token not in PUNCTUATION]
 
 
-def _settle(finding: Finding, decision: Decision) -> Finding:
-    """A finding with its decision; what is kept needs no correction, another value has its own."""
+def settled_as(decision: Decision) -> str:
+    """What a decision makes of its finding, with the reason, as one line."""
     line = {
         "keep": "kept as said",
         "manual": "the manual's value counts",
         "value": f"{decision.value} counts",
         "no mistake": "not a mistake",
     }[decision.decision]
-    settled = f"{line}: {decision.reason}" if decision.reason else line
+    return f"{line}: {decision.reason}" if decision.reason else line
+
+
+def _settle(finding: Finding, decision: Decision) -> Finding:
+    """A finding with its decision; what is kept needs no correction, another value has its own."""
+    settled = settled_as(decision)
     ruling = Ruling(decision.decision, decision.number, decision.value, decision.reason)
     finding = replace(finding, ruling=ruling)
     if decision.decision == "manual":
@@ -229,79 +232,6 @@ def _settle(finding: Finding, decision: Decision) -> Finding:
         )
         return replace(finding, settled=settled, fix=fix, expected=decision.value)
     return replace(finding, settled=settled, fix=None)
-
-
-def decide(
-    findings: Sequence[Finding], speech: Speech, finding_id: str, decision: str, reason: str = "", value: str = ""
-) -> Decision:
-    """A decision on one finding. Raises InputError where there is none such, or the decision does not go with it."""
-    finding = next((each for each in findings if each.id == finding_id), None)
-    if finding is None:
-        raise _no_such(findings, finding_id)
-    if decision not in KINDS:
-        raise InputError("settle", f"{decision!r} is no decision", f"choose one of {', '.join(KINDS)}")
-    kind = next(each for each in KINDS if each == decision)
-    if kind == "manual" and finding.row is None:
-        raise InputError(
-            f"settle {finding_id}", "the table has no row for it", "add one to the table, or name the value that counts"
-        )
-    if kind in ("keep", "no mistake") and not reason.strip():
-        raise InputError(f"settle {finding_id}", "there is no reason", "say in a few words why it stays as said")
-    if kind == "value":
-        _check_value(finding, value)
-    elif value:
-        raise InputError(
-            f"settle {finding_id}", "a value goes only with another value that counts", "leave one of the two out"
-        )
-    before, after = _context(finding, speech)
-    return Decision(
-        finding.check,
-        finding.said,
-        kind,
-        finding.item or "",
-        " ".join(before),
-        " ".join(after),
-        " ".join(reason.split()),
-        " ".join(value.split()),
-    )
-
-
-def _no_such(findings: Sequence[Finding], finding_id: str) -> InputError:
-    ids = [each.id for each in findings]
-    nearest = process.extractOne(finding_id, ids, scorer=fuzz.ratio) if ids else None
-    remedy = (
-        f"the nearest is {nearest[0]}; list all with: witnessmark proof DIR"
-        if nearest
-        else "this recording has no findings"
-    )
-    return InputError(f"settle {finding_id}", "there is no such finding", remedy)
-
-
-def _check_value(finding: Finding, value: str) -> None:
-    where = f"settle {finding.id}"
-    if not value.strip():
-        raise InputError(where, "the value that counts is missing", "name it with its unit, such as 35 N·m")
-    if finding.check in ("grade", "direction", "misheard"):
-        return
-    problem = None
-    for rule in ("torque", "value"):
-        try:
-            read = read_printed(value, rule_for(rule))
-            _check_kind(finding, value, read.amounts)
-            return
-        except Unreadable as why:
-            problem = why
-    assert problem is not None
-    raise InputError(where, problem.problem, problem.remedy)
-
-
-def _check_kind(finding: Finding, value: str, amounts: Sequence[Amount]) -> None:
-    """Raise InputError where a value is of another kind than the one it stands for: a pressure for a torque."""
-    meant = {dimension(amount.unit) for amount in (finding.value.amounts if finding.value else ())}
-    if meant and amounts and not meant & {dimension(amount.unit) for amount in amounts}:
-        raise InputError(
-            f"settle {finding.id}", f"{value!r} is no {' or '.join(sorted(meant))}", "name one with its unit"
-        )
 
 
 def add_decision(folder: Path, decision: Decision) -> Path:

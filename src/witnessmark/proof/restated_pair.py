@@ -34,12 +34,12 @@ def _finding(first: Mention, second: Mention) -> Finding:
     assert first.amount is not None and second.amount is not None
     places = min(0, int(second.amount.low.as_tuple().exponent))
     there = rounded_to(convert(first.amount.low, first.amount.unit, second.amount.unit), places)
-    row = second.row
+    row = second.row if second.row is not None and second.row.amounts else None
     message = (
         f'At {clock(second.start)} "{bare(first.said)}" and "{bare(second.said)}" were said of one thing, '
         f"but {amount_text(first.amount)} is about {there} {second.amount.unit}"
     )
-    if row is None or row.to_look_up or not row.amounts:
+    if row is None:
         expected, fix, cause = (
             f"{there} {second.amount.unit}",
             card(f"Correction: {amount_text(first.amount)} ({there} {second.amount.unit})", second.start),

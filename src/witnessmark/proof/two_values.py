@@ -29,9 +29,9 @@ def check(evidence: Evidence) -> Iterator[Finding]:
         if first is not mention and not pair_agrees(first.amount, mention.amount):
             message = (
                 f"{amount_text(first.amount)} ({clock(first.start)}) and {amount_text(mention.amount)} ({clock(mention.start)}) "
-                f"were both said of {mention.item}, and the table has no row for it."
+                f"were both said of {mention.item}, and the table has no value for it."
             )
-            fix = Fix(question=f"Which of the two is right for {mention.item}? Look it up and add a row to the table.")
+            fix = Fix(question=f"Which of the two is right for {mention.item}? Look it up and write it into the table.")
             yield Finding(
                 NAME, "query", mention.start, mention.origin.end, mention.said, message, amount_text(first.amount), mention.item,
                 "one of the two was misspoken", fix, mentions=(first.id, mention.id),

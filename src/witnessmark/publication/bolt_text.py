@@ -30,17 +30,15 @@ def requested_report(bolt: str, grade: str | None, said: str | None, frictions: 
 
 
 def bolt_lines(report: BoltReport) -> Iterator[str]:
-    """The lines of a report: what the head can mean, what each thread takes, what is to be said of the torque."""
-    yield report.title
+    """The lines of a report: what is to be said of the torque, what the head can mean, what each thread takes."""
+    said = f": {report.said.verdict}. {report.said.message}" if report.said is not None else ""
+    yield report.title + said
     for row in report.meanings:
         yield _line(Row(f"can be {row.label}", row.value, row.source))
     for section in report.sections:
         yield ""
         yield f"{section.thread.name}, {section.grade}" + (" (assumed)" if section.assumed else "")
         yield from map(_line, section.rows)
-    if report.said is not None:
-        yield ""
-        yield f"{report.said.verdict}: {report.said.message}"
     yield ""
     yield report.caution
 

@@ -3,10 +3,9 @@
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from rapidfuzz import fuzz, process
-
 from witnessmark.errors import InputError
 from witnessmark.examination import Examination
+from witnessmark.nearest import nearest
 from witnessmark.publication.captions_review_md import captions_review_md
 from witnessmark.publication.captions_srt import captions_srt
 from witnessmark.publication.captions_vtt import captions_vtt
@@ -31,6 +30,7 @@ from witnessmark.publication.note import Note, unheard
 from witnessmark.publication.remux import with_chapters
 from witnessmark.publication.write import Content, Written, write_files
 
+COMES_WITH = {"contact_sheet.jpg": "stills", "corrections.edl": "corrections.otio"}
 Writer = Callable[[Manuscript], str]
 
 STILLS = "stills"
@@ -63,13 +63,17 @@ def asked_for(only: Sequence[str] = (), skip: Sequence[str] = ()) -> tuple[str, 
 
     Raises InputError for a name that nothing written has, and where nothing is left.
     """
+    only, skip = ([COMES_WITH.get(name, name) for name in names] for names in (only, skip))
     known = [*(name for name, _ in WRITERS), *(medium.name for medium in MEDIA)]
     for option, names in (("--only", only), ("--skip", skip)):
         unknown = next((name for name in names if name not in known), None)
         if unknown is not None:
-            nearest = process.extractOne(unknown, known, scorer=fuzz.ratio)[0]
-            problem = f"no file {unknown!r} is written, the nearest is {nearest!r}"
+            near = nearest(unknown, known)
+            problem = f"no file {unknown!r} is written" + (f", the nearest is {near!r}" if near else "")
             raise InputError(f"build {option}", problem, f"known are {', '.join(known)}")
+    if only and {*only} <= {*skip}:
+        problem = f"--only and --skip both name {', '.join(dict.fromkeys(only))}, so nothing is left to write"
+        raise InputError("build", problem, "name each file with one of the two")
     wanted = {*(only or known), *([STILLS] if PICTURED & {*only} else [])}
     asked = tuple(name for name in known if name in wanted and name not in skip)
     if not asked:
@@ -94,6 +98,8 @@ def build(
     manuscript = with_own_pictures(illustrated(prepare(examination), STILLS in asked, note), out, note)
     contents: dict[str, Content] = {name: write(manuscript) for name, write in WRITERS if name in asked}
     contents |= media_files(manuscript, asked, note)
+    if not contents:
+        note(f"nothing is written of {', '.join(asked)}: stills need a video, cards and timelines a correction")
     with scratch(out) as folder:
         if with_video:
             contents |= with_chapters(manuscript, out, folder, note)

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from witnessmark.proof.decisions import Decision
 from witnessmark.proof.model import SEVERITIES, Finding, Fix
 from witnessmark.publication.escape import precise, printable
+from witnessmark.transcript.model import Transcript
 
 
 def is_open(finding: Finding) -> bool:
@@ -55,6 +56,11 @@ def _fix(fix: Fix) -> Iterator[tuple[str, str | None]]:
         )
         yield "card", f'"{fix.card}"{shown}'
     yield "question", fix.question
+
+
+def left_out(captions: str, transcript: Transcript) -> tuple[str, ...]:
+    """Where words of a captions file are left out, and which, one line each. captions: the file's name."""
+    return tuple(f'{captions} line {note.line} "{note.lost}"' for note in transcript.lost)
 
 
 def stale_text(decision: Decision) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from witnessmark.proof.model import Finding
 from witnessmark.proof.wording import clock
 from witnessmark.publication.escape import markdown
-from witnessmark.publication.findings import by_weight, details, is_open, stale_text
+from witnessmark.publication.findings import by_weight, details, is_open, left_out, stale_text
 from witnessmark.publication.manuscript import Manuscript
 
 HEADINGS = {
@@ -29,6 +29,15 @@ def findings_md(manuscript: Manuscript) -> str:
     examination = manuscript.examination
     found = by_weight(examination.findings)
     lines = [f"# Findings: {markdown(examination.project.title)}", ""]
+    lost = left_out(examination.project.captions.name, examination.reading.speech.transcript)
+    if lost:
+        lines += [
+            "## Not read",
+            "",
+            "What is said here was left out and not checked: mend the captions, and build again.",
+            "",
+        ]
+        lines += [*(f"- {markdown(each)}" for each in lost), ""]
     if not any(map(is_open, found)):
         lines += ["Nothing is open. That does not say that the repair is safe or that the recording is right.", ""]
     for severity, (heading, meaning) in HEADINGS.items():

@@ -135,7 +135,8 @@ def _quoted(notes: Iterable[Note]) -> tuple[Quoted, ...]:
 def machine_named(machine: Machine) -> str:
     """The machine in one phrase: `Morvane Corrit, family hatchback, 2013-2018`; "" where nothing is known of it."""
     name = " ".join(part for part in (machine.make, machine.model) if part)
-    return ", ".join(part for part in (name, machine.kind, machine.years) if part)
+    odometer = f"odometer at {machine.odometer}" if machine.odometer else None
+    return ", ".join(part for part in (name, machine.kind, machine.years, odometer) if part)
 
 
 def _things(items: Iterable[KitItem]) -> tuple[GuideTool, ...]:

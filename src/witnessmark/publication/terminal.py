@@ -19,11 +19,12 @@ if TYPE_CHECKING:
     from witnessmark.publication.write import Written
 
 WIDE = 1000  # columns of a table that no terminal folds
+LISTED = 3  # of the places whose words are left out
 STYLES: dict[Severity, str] = {"hold": "bold red", "query": "yellow", "note": "cyan"}
 
 
-def print_findings(title: str, findings: Sequence[Finding], console: Console) -> None:
-    """Print findings, gravest first, and one line that sums them up.
+def print_findings(title: str, findings: Sequence[Finding], console: Console, left_out: Sequence[str] = ()) -> None:
+    """Print findings, gravest first, and one line that sums them up. left_out: as `summary` takes it.
 
     A table where the console is a terminal, else plain lines. Every text is printed as it stands: rich markup and
     control characters in it do nothing.
@@ -36,7 +37,7 @@ def print_findings(title: str, findings: Sequence[Finding], console: Console) ->
             for line in plain_lines(finding):
                 console.print(Text(line), soft_wrap=True)
             console.print()
-    console.print(Text(summary(title, findings)), soft_wrap=True)
+    console.print(Text(summary(title, findings, left_out)), soft_wrap=True)
 
 
 def print_totals(projects: Sequence[tuple[str, Sequence[Finding] | None]]) -> None:
@@ -79,13 +80,20 @@ def written_lines(out: Path, written: Sequence["Written"]) -> Iterator[str]:
             yield f"wrote {each.path.parent}{os.sep} ({number} file{'s' if number > 1 else ''})"
 
 
-def summary(title: str, findings: Sequence[Finding]) -> str:
-    """One line: how many of each severity are open, how many settled."""
+def summary(title: str, findings: Sequence[Finding], left_out: Sequence[str] = ()) -> str:
+    """One line: how many of each severity are open, how many settled, and which captions' words were not read."""
     counts = Counter(finding.severity for finding in findings if is_open(finding))
     told = [_counted(counts[severity], severity) for severity in SEVERITIES if counts[severity]]
     settled = sum(not is_open(finding) for finding in findings)
     verdict = ", ".join(told) or "nothing open"
-    return f"{printable(title)}: {verdict}" + (f" ({settled} settled)" if settled else "")
+    unread = f"; {not_read(left_out)}" if left_out else ""
+    return f"{printable(title)}: {verdict}" + (f" ({settled} settled)" if settled else "") + unread
+
+
+def not_read(left_out: Sequence[str]) -> str:
+    """That words of the captions were not read, and where the first of them stand."""
+    more = f" and {len(left_out) - LISTED} more" if len(left_out) > LISTED else ""
+    return printable(f"NOT READ, so not checked: {', '.join(left_out[:LISTED])}{more}")
 
 
 def plain_lines(finding: Finding) -> Iterator[str]:

@@ -35,7 +35,7 @@ def find_sightings(speech: Speech, table: SpecTable, vocabulary: Sequence[Term] 
             phrases.setdefault(key_of(form), (label, form))
     for row in table.rows:
         label = f"item{SEPARATOR}{row.item}"
-        kind = "fastener" if row.property == "torque" else "part"
+        kind = "fastener" if row.kind == "torque" else "part"
         things.setdefault(label, (row.item, kind, row.item, frozenset()))
         for form in row.names:
             phrases[key_of(form)] = (label, form)

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from rapidfuzz import fuzz, process
-
 from witnessmark.errors import InputError
+from witnessmark.nearest import not_known
 from witnessmark.size_limit import check_file
 
 REQUIRED = ("item", "property", "value", "source")
@@ -105,9 +104,8 @@ def _columns(file: str, header: list[str]) -> list[str]:
     where = f"{file} row 1"
     for name in filter(None, columns):
         if name not in _COLUMNS:
-            nearest = process.extractOne(name, _COLUMNS, scorer=fuzz.ratio)[0]
             remedy = f"rename or delete it; columns are {', '.join(_COLUMNS)}"
-            raise InputError(where, f"column {name!r} is not known, the nearest is {nearest!r}", remedy)
+            raise InputError(where, not_known(f"column {name!r}", name, _COLUMNS), remedy)
         if columns.count(name) > 1:
             raise InputError(where, f"column {name!r} stands twice", "delete one of them")
     missing = [name for name in REQUIRED if name not in columns]

@@ -1,18 +1,25 @@
 """What the properties of a specification table mean: dimensions, kind of mention, what a bare figure stands for."""
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
 
-from rapidfuzz import fuzz, process
+from rapidfuzz import process
+from rapidfuzz.distance import JaroWinkler
 
 from witnessmark.data import read_toml
+from witnessmark.nearest import nearest
 
 _BOUNDS: dict[str, Literal["min", "max"]] = {"min": "min", "minimum": "min", "max": "max", "maximum": "max"}
 _QUALIFIER = re.compile(r"(min|max)(?:imum|\.)? (?=.)")
 # Of 100: "torqe" and "resistence" are slips of the finger, "stroke" and "torque" are two words.
 _SLIP_OF_THE_FINGER = 80
+# "tork" of 35 N·m is meant as a torque, where "tork" alone might be any word.
+_SLIP_THAT_THE_VALUE_BEARS_OUT = (
+    0.8  # Jaro-Winkler likeness, which sets "tork" (0.83) apart from "pitch" of a width (0.73)
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +88,26 @@ def rule_for(name: str) -> PropertyRule:
     return rule
 
 
-def likely_meant(name: str) -> str | None:
-    """Known property that an unknown one is probably a misspelling of; None where it is a word of its own."""
-    if any(name.endswith(known) for known in property_rules()):
+def likely_meant(name: str, dimensions: Collection[str] = ()) -> str | None:
+    """Known property that an unknown one is probably a misspelling of; None where it is a word of its own.
+
+    dimensions: of the row's value. A name that is less alike is still meant where the value is of its dimensions.
+    """
+    rules = property_rules()
+    if any(name.endswith(known) for known in rules):
         return None
-    match = process.extractOne(name, list(property_rules()), scorer=fuzz.ratio, score_cutoff=_SLIP_OF_THE_FINGER)
+    if near := nearest(name, rules, _SLIP_OF_THE_FINGER):
+        return near
+    if any(name in known or known in name for known in rules):
+        return None  # "dia" is short for a word, "travel limit" is longer than one: neither is misspelt
+    fitting = [known for known, rule in rules.items() if {*dimensions} & {*rule.dimensions}]
+    match = process.extractOne(
+        name, fitting, scorer=JaroWinkler.similarity, score_cutoff=_SLIP_THAT_THE_VALUE_BEARS_OUT
+    )
     return match[0] if match else None
+
+
+@cache
+def property_names() -> tuple[str, ...]:
+    """Names of the rules, each once, in the order of data/properties.toml."""
+    return tuple(dict.fromkeys(rule.name for rule in property_rules().values()))

@@ -2,7 +2,7 @@
 
 import builtins
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -10,11 +10,22 @@ from witnessmark.errors import InputError
 from witnessmark.quantity import Amount, TableRow
 from witnessmark.specs.cells import Cells, read_cells
 from witnessmark.specs.printed import Printed, read_printed, same_amounts
-from witnessmark.specs.properties import PropertyRule, kind_of_dimension, likely_meant, property_name, rule_for
+from witnessmark.specs.properties import (
+    PropertyRule,
+    kind_of_dimension,
+    likely_meant,
+    property_name,
+    property_names,
+    rule_for,
+)
 from witnessmark.specs.thread_cells import parse_thread, says_left_hand
 from witnessmark.specs.tool_sizes import ToolSize, parse_tool_sizes
 from witnessmark.specs.written import Unreadable
 from witnessmark.units import dimension
+
+UNNAMED = "unnamed at"
+"""How a thing is called that had no name when its value was said, until a person writes the name."""
+LISTED = 5  # of the rows without a value
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,11 +119,29 @@ def read_tables(paths: Sequence[Path]) -> SpecTable:
     kept = {id(row) for rows in by_property.values() for row in rows}
     rows = [row for row in read if id(row) in kept]
     _check_names(rows)
-    empty = [row for row in rows if row.to_look_up]
-    if empty:
-        named = ", ".join(f"{row.item} ({row.property})" for row in empty[:5]) + (", ..." if len(empty) > 5 else "")
-        notes.append(f"{empty[0].origin.file}: {len(empty)} values are still to look up and not checked: {named}")
-    return SpecTable(tuple(rows), tuple(notes))
+    return SpecTable(tuple(rows), (*notes, *_unknown_properties(rows), *_still_empty(rows)))
+
+
+def _unknown_properties(rows: Sequence[SpecRow]) -> Iterator[str]:
+    """A line for each property without a rule: its rows are checked by the dimension of their values, or not at all."""
+    seen: set[str] = set()
+    for row in rows:
+        if row.rule.kind or row.property in seen:
+            continue
+        seen.add(row.property)
+        checked = f"only as {row.kind}, by its unit" if row.kind else "against nothing that is said"
+        known = ", ".join(property_names())
+        yield f"{_place(row)}: {row.property!r} is no known property and is checked {checked}; known are {known}"
+
+
+def _still_empty(rows: Sequence[SpecRow]) -> Iterator[str]:
+    """A line for each table that has rows without a value."""
+    for file in dict.fromkeys(row.origin.file for row in rows if row.to_look_up):
+        empty = [row for row in rows if row.to_look_up and row.origin.file == file]
+        have = "1 row has" if len(empty) == 1 else f"{len(empty)} rows have"
+        named = ", ".join(f"{row.item} ({row.property})" for row in empty[:LISTED]) + ", ..." * (len(empty) > LISTED)
+        remedy = "look them up in the manual" if len(empty) > 1 else "look it up in the manual"
+        yield f"{file}: {have} no value yet and nothing is checked against {'it' if len(empty) == 1 else 'them'}: {named}; {remedy}"
 
 
 def _split_names(cell: str) -> tuple[str, ...]:
@@ -124,6 +153,9 @@ def _read_row(cells: Cells, notes: list[str]) -> SpecRow:
     item = " ".join(cells["item"].split())
     if not item:
         raise cells.error("item", "the item has no name", "write the name that the video uses for it")
+    if item.startswith(UNNAMED) and cells["value"].strip():
+        problem = f"nothing that is said is called {item!r}, so its value would not be checked"
+        raise cells.error("item", problem, "write the name that the video uses for it, or delete the row")
     names = tuple(name for name in _split_names(cells["also_called"]) if same_name(name) != same_name(item))
     origin = TableRow(cells.file, cells.row, " ".join(cells["source"].split()))
     if not origin.source and cells["value"].strip():
@@ -136,6 +168,8 @@ def _read_row(cells: Cells, notes: list[str]) -> SpecRow:
         value = read_printed(printed, rule, cells.comma_decimals) if printed else Printed()
     except Unreadable as why:
         raise cells.error("value", why.problem, why.remedy) from None
+    if meant := likely_meant(name, {dimension(amount.unit) for amount in value.amounts}):
+        raise cells.error("property", f"{name!r} is not a known property", _instead(meant))
     return SpecRow(
         origin,
         item,
@@ -158,13 +192,17 @@ def _read_property(cells: Cells) -> tuple[str, PropertyRule]:
     if not name:
         raise cells.error("property", "no property is given", "write one such as torque, capacity, grade or gap")
     if meant := likely_meant(name):
-        problem = f"{name!r} is not a known property"
-        raise cells.error("property", problem, f"write {meant!r} if that is meant, or another word")
+        raise cells.error("property", f"{name!r} is not a known property", _instead(meant))
     rule = rule_for(name)
     if not rule.kind and not re.search("[0-9]", cells["value"]) and cells["value"].strip():
         problem = f"{name!r} is not a known property and its value is not a measured one"
-        raise cells.error("property", problem, "write grade for a value in words")
+        remedy = f"write grade for a value in words; known are {', '.join(property_names())}"
+        raise cells.error("property", problem, remedy)
     return name, rule
+
+
+def _instead(meant: str) -> str:
+    return f"write {meant!r} if that is meant, or another word; known are {', '.join(property_names())}"
 
 
 def _read_sizes(cells: Cells, notes: list[str]) -> tuple[ToolSize, ...]:

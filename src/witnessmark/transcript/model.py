@@ -24,10 +24,14 @@ class Cue:
 
 @dataclass(frozen=True, slots=True)
 class ReadingNote:
-    """Something odd in the captions file that reading could go on from. line: 1-based line number in the file."""
+    """Something odd in the captions file that reading could go on from.
+
+    line: 1-based line number in the file. lost: words that are left out for it, cut short; empty where none are.
+    """
 
     line: int
     message: str
+    lost: str = ""
 
 
 @dataclass(frozen=True)
@@ -38,6 +42,11 @@ class Transcript:
     cues: tuple[Cue, ...]
     words: tuple[Word, ...]
     notes: tuple[ReadingNote, ...] = ()
+
+    @property
+    def lost(self) -> tuple[ReadingNote, ...]:
+        """The notes on words that are left out: whatever was said there is not read."""
+        return tuple(note for note in self.notes if note.lost)
 
     @property
     def duration(self) -> float:

@@ -168,7 +168,8 @@ class _Handler(ContentHandler):
             return
         starts = [piece.start for piece in pieces if piece.start is not None]
         if not element.timed and not starts:
-            self.notes.append(ReadingNote(paragraph.line, f"text without a time; left out: {shortened(text)!r}"))
+            lost = shortened(text)
+            self.notes.append(ReadingNote(paragraph.line, f"text without a time; left out: {lost!r}", lost))
             return
         begin, end = element.begin, element.end
         if not element.own_time and starts and all(piece.start is not None for piece in pieces if piece.text.strip()):

@@ -109,12 +109,14 @@ class _BlockReader:
         opening = self.lines[first]
         if malformed:
             said = shortened(self.lines[malformed - 1])
-            lost = f"left out: {shortened(' '.join(kept))!r}" if kept else "it is left out"
-            problem = f"the time line {said!r} does not follow WebVTT, players show nothing of it; {lost}"
-            self.notes.append(ReadingNote(malformed, problem))
+            lost = shortened(" ".join(kept))
+            left_out = f"left out: {lost!r}" if kept else "it is left out"
+            problem = f"the time line {said!r} does not follow WebVTT, players show nothing of it; {left_out}"
+            self.notes.append(ReadingNote(malformed, problem, lost))
         elif not _COMMENT.match(opening) and not _BLOCK_WORD.fullmatch(opening):
             text = shortened(" ".join(kept))
-            self.notes.append(ReadingNote(first + 1, f"text outside a cue, players do not show it; left out: {text!r}"))
+            problem = f"text outside a cue, players do not show it; left out: {text!r}"
+            self.notes.append(ReadingNote(first + 1, problem, text))
 
 
 def cue_text_pieces(cue: Cue, notes: list[ReadingNote]) -> tuple[Piece, ...]:
@@ -132,8 +134,9 @@ def cue_text_pieces(cue: Cue, notes: list[ReadingNote]) -> tuple[Piece, ...]:
             start, kept = seconds(*time.groups()), []
         elif not tag[2] or inside[:1].isdigit() or inside[:1].isspace():
             line, counted = line + cue.text.count("\n", counted, tag.start()), tag.start()
-            problem = f"players take this for markup and do not show it; left out: {shortened(tag[0])!r}"
-            notes.append(ReadingNote(line, problem))
+            lost = shortened(tag[0])
+            problem = f"players take this for markup and do not show it; left out: {lost!r}"
+            notes.append(ReadingNote(line, problem, lost))
     kept.append(unescaped(cue.text[at:]))
     pieces.append(Piece("".join(kept), start))
     return tuple(piece for piece in pieces if piece.text)
