@@ -11,6 +11,7 @@ from witnessmark.procedure.spoken import Spoken, is_nominal, is_plural
 
 Mood = Literal["do", "dont", "perhaps", "none"]
 REACH_BACK = 12
+OTHERS_TELL = 7  # words before a verb within which others are heard to tell it
 TOLD_BACK = 24  # tokens back within which "i did" makes a past tense the speaker's own
 
 
@@ -52,6 +53,8 @@ def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:
     """The mood of the verb at a token. base: its base form. since: where the action before it ended."""
     form = form_of(spoken.texts[index], base)
     words = words_before(spoken, index, since)
+    if _told_by_others(words):
+        return "none"
     if (form in ("base", "past") and spoken.texts[index] == base) or form == "base":
         return _base_mood(words, spoken, index, since, base)
     if form == "ing":
@@ -65,6 +68,13 @@ def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:
             return "none" if _subordinate(words, frame) else "perhaps"
         return "perhaps" if _goes_on(spoken, index, words) else "none"
     return "none"
+
+
+def _told_by_others(words: Sequence[str]) -> bool:
+    """Whether it is what others would have one do: "some fool will tell you crank it to twenty"."""
+    said = f" {' '.join(words[-OTHERS_TELL:])} "
+    told = any(f" {form} " in said for form in _words("others_tell"))
+    return told and not _words("own_telling") & set(words) and "but" not in words
 
 
 def _goes_on(spoken: Spoken, index: int, words: Sequence[str]) -> bool:
@@ -115,6 +125,9 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
         and all(is_nominal(w) or w in word_set("determiners") for w in words)
     ):
         return "none"
+    described = kinds(last).adjective and not (kinds(last).adverb or kinds(last).verb or kinds(last).noun)
+    if described and kinds(spoken.texts[index]).noun and spoken.text(index - 1) == last:
+        return "none"  # "one big bolt"
     lead = set(words[-4:-1]) & word_set("many")
     return "none" if is_plural(last) and spoken.text(index - 1) == last and lead else "perhaps"
 
