@@ -77,7 +77,7 @@ def values_of(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, .
                 quoted=doubtful or not plain,
                 measured=mention.role == "measured" and mention.row is not None and not doubtful,
                 property=mention.row.property if mention.row is not None else "",
-                doubtful=doubtful and plain and not _has_twin(mention.item, table),
+                doubtful=doubtful and plain and not mention.tool_sized and not _has_twin(mention.item, table),
             )
         )
     return tuple(found)

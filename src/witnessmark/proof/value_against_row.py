@@ -148,19 +148,13 @@ def _of_no_torque(mention: Mention, cause: Cause) -> Severity:
 
 def _of_bare(mention: Mention, cause: Cause, told_of_before: bool) -> Severity:
     """A torque said without its unit: a hold only where its item is sure and no other row has it."""
-    if _is_tool_size(mention):
+    if mention.tool_sized:
         return "query" if mention.specified else "note"
     named = mention.sure and mention.clear
     alone = mention.whole == mention.amount and cause.name not in ("unit", "other-row")
     if named and alone and not told_of_before:
         return "hold"
     return "query" if named or cause.name in SLIPS_OF_TONGUE else "note"
-
-
-def _is_tool_size(mention: Mention) -> bool:
-    """Whether a bare figure is the size of the very tool that its row names: it was hardly meant as the torque."""
-    assert mention.amount is not None
-    return mention.row is not None and mention.amount.low in {each.size for each in mention.row.tool_sizes}
 
 
 def _of_another(mention: Mention) -> Severity:

@@ -52,7 +52,17 @@ class Mention:
     @property
     def certain(self) -> bool:
         """Whether it is clear enough which item is meant to print the item's value for a reader to follow."""
-        return not self.rivals and not self.faint and not self.untouched and (self.sure or self.clear)
+        told = self.specified or not self.tool_sized
+        return told and not self.rivals and not self.faint and not self.untouched and (self.sure or self.clear)
+
+    @property
+    def tool_sized(self) -> bool:
+        """Whether a bare torque is the size of the very tool that its row names: it was hardly meant as the torque.
+
+        Asked once all is attributed; nothing is attributed by it.
+        """
+        sizes = {each.size for each in self.row.tool_sizes} if self.row is not None else set()
+        return self.kind == "torque" and self.inferred and self.figure in sizes
 
     @property
     def start(self) -> float:
