@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from witnessmark.house_style import plain, shown
+from witnessmark.house_style import inches, plain, shown
 from witnessmark.quantity import Amount, Bound
 from witnessmark.units import units
 
@@ -71,3 +71,11 @@ def test_plain() -> None:
 @given(st.sampled_from(list(units())), st.decimals(0, 1_000_000, places=2))
 def test_every_figure_can_be_shown(unit: str, x: Decimal) -> None:
     assert shown([Amount(x, x, unit)]).startswith(plain(Amount(x, x, unit)))
+
+
+@pytest.mark.parametrize(
+    ("size", "marked"),
+    [("0.15625", "5/32"), ("0.5625", "9/16"), ("1.125", "1 1/8"), ("1", "1"), ("0.3", "0.3"), ("0.015625", "1/64")],
+)
+def test_a_size_in_inches_is_told_as_it_is_marked(size: str, marked: str) -> None:
+    assert inches(Decimal(size)) == marked

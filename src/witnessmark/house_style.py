@@ -4,6 +4,7 @@ import tomllib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from fractions import Fraction
 from functools import cache
 from importlib.resources import files
 
@@ -106,3 +107,16 @@ def _printed(low: Decimal, high: Decimal, unit: str) -> str:
 def _figure(x: Decimal) -> str:
     """Plain digits, thousands parted by commas from 10,000 on."""
     return f"{x:,f}" if abs(x) >= 10_000 else f"{x:f}"
+
+
+def digits(size: Decimal) -> str:
+    """A size without trailing noughts: 10, 5.5."""
+    return f"{size.normalize():f}"
+
+
+def inches(size: Decimal) -> str:
+    """A size in inches as it is marked on the tool: 7/16, 1 1/8; decimals where it is no sixty-fourth."""
+    whole, part = divmod(Fraction(size), 1)
+    if 64 % part.denominator:
+        return digits(size)
+    return " ".join(text for text in (str(whole) if whole or not part else "", str(part) if part else "") if text)

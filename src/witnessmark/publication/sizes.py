@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 from decimal import Decimal
-from fractions import Fraction
 from functools import cache
 
 from witnessmark.data import read_toml
+from witnessmark.house_style import digits, inches
 from witnessmark.reading.sizes import SizeSaid
 
 ACROSS_FLATS = ("mm", "in")
@@ -33,17 +33,5 @@ def _metric_first(entry: tuple[str, set[Decimal]]) -> tuple[bool, str]:
 
 def _of_system(system: str, sizes: list[Decimal]) -> str:
     if system in ACROSS_FLATS:
-        return ", ".join(map(_inches if system == "in" else _plain, sizes)) + f" {system}"
-    return ", ".join(f"{system}{_plain(size)}" for size in sizes)
-
-
-def _plain(size: Decimal) -> str:
-    return f"{size.normalize():f}"
-
-
-def _inches(size: Decimal) -> str:
-    """A size in inches as it is marked: 7/16, 1 1/8; decimals where it is no sixty-fourth."""
-    whole, part = divmod(Fraction(size), 1)
-    if part.denominator > 64:
-        return _plain(size)
-    return " ".join(text for text in (str(whole) if whole or not part else "", str(part) if part else "") if text)
+        return ", ".join(map(inches if system == "in" else digits, sizes)) + f" {system}"
+    return ", ".join(f"{system}{digits(size)}" for size in sizes)

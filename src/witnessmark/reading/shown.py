@@ -1,6 +1,6 @@
 """A value as the guide prints it: the manual's, where the table has it."""
 
-from witnessmark.house_style import shown
+from witnessmark.house_style import digits, inches, shown
 from witnessmark.reading.model import Mention
 from witnessmark.units import dimension
 
@@ -14,10 +14,10 @@ def shown_in_guide(mention: Mention, alone: bool = False) -> str:
     if mention.kind == "tool_size" and mention.size is not None:
         if row is not None and row.tool_size is not None and mention.sure and not mention.rivals:
             return row.tool_size.printed
-        size = f"{mention.size.size.normalize():f}"
-        return (
-            f"{size} {mention.size.system}" if mention.size.system in ("mm", "in") else f"{mention.size.system}{size}"
-        )
+        size, system = mention.size.size, mention.size.system
+        if system == "in":
+            return f"{inches(size)} in"
+        return f"{digits(size)} mm" if system == "mm" else f"{system}{digits(size)}"
     if row is not None and not row.to_look_up:
         if row.grade is not None:
             return row.grade
