@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from witnessmark.language.words import singular
 from witnessmark.procedure.lexicon import Deed
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken
@@ -94,6 +95,7 @@ def place_sizes(spoken: Spoken, tasks: list[Task]) -> None:
             and not task.sizes
             and _distance(task, value) <= NEAR_SIZE
             and _same_utterance(spoken, task.start, value.start_token)
+            and _may_be_on(spoken, task, value)
         ]
         tightened = [
             task
@@ -120,6 +122,18 @@ def place_sizes(spoken: Spoken, tasks: list[Task]) -> None:
             task = undoing(spoken, tasks, value)
             if task is not None and not _told_already(tasks, task):
                 tasks.append(task)
+
+
+def _may_be_on(spoken: Spoken, task: Task, value: ValueAt) -> bool:
+    """Whether a size may be of what a task is done to: "14 mm on the banjo bolt" is of that bolt alone."""
+    if spoken.text(value.end_token) not in ("on", "for"):
+        return True
+    here = range(value.end_token + 1, value.end_token + 4)
+    named = next((s for i in here if (s := spoken.sighting_over.get(i)) and s.kind == "fastener"), None)
+    if named is None or not task.thing:
+        return True
+    head = singular(named.name.split()[-1])
+    return head in {singular(word) for word in task.thing.split()} or (named.item or named.name) in task.items
 
 
 def _told_already(tasks: Iterable[Task], task: Task) -> bool:

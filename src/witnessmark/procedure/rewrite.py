@@ -22,6 +22,7 @@ TOOL_WORDS = {
     "torx": "bit",
 }
 LONGEST_SENTENCE = 24
+HELPED = "with a helper"
 PERSON = re.compile(
     r"\b(i|i'm|im|i've|we|we're|my|our|us|me|you're|your|gonna|wanna|uh|um|okay|guys|gotta|this|these|those)\b",
     re.IGNORECASE,
@@ -80,9 +81,12 @@ def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
     done: set[tuple[str, ...]] = set()
     thing = ""
     last: Task | None = None
+    helped = [task for task in tasks if HELPED in task.tails]
     for task in tasks:
         again = bool(thing) and task.thing == thing
         text = clause(spoken, task, ("them" if task.plural else "it") if again else "")
+        if any(task is other for other in helped[:-1]):
+            text = text.replace(f" {HELPED}", "", 1)  # said once, of the last of them
         key = (*task.what.words, task.thing, *task.tails, task.torque)
         if PERSON.search(text) is None and key not in done:
             done.add(key)

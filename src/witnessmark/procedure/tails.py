@@ -306,6 +306,9 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
         and spoken.text(i) not in word_set("determiners")
         and name.end - name.start == 1
     )
+    if words == ["with"] and name.head in word_set("sounds_made"):
+        tail.end = name.end  # "it comes off with a squeak"
+        return True
     sought = words[-1] == "for" and name.plural and spoken.text(i) not in word_set("determiners") and not name.count
     state = _state(spoken, name) if words == ["with"] else ""
     tail.phrases.append(f"{' '.join(words)} {said.removeprefix('the ') if bare or sought else said} {state}".strip())
