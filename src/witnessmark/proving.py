@@ -8,6 +8,7 @@ from collections.abc import Generator, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from types import FrameType
 from typing import TYPE_CHECKING
 
 from witnessmark.errors import InputError, told
@@ -80,12 +81,14 @@ def prove_all(folders: Sequence[Path], jobs: int) -> Generator[Proved, None, Non
                 answer = prove(folder)
             yield answer
         return
-    with _pool(jobs) as pool:
+    with _pool(jobs) as pool, _interrupts() as heard:
         with _uninterrupted():
             futures = [pool.submit(prove, folder) for folder in folders]
         for done, (folder, future) in enumerate(zip(folders, futures, strict=True)):
             with working(_doing(folder, done, len(folders))):
                 answer = _answer(folder, future)
+            if heard:
+                raise KeyboardInterrupt
             yield answer
 
 
@@ -128,6 +131,25 @@ def _pool(jobs: int) -> Iterator["ProcessPoolExecutor"]:
             child.join()
         raise
     pool.shutdown()
+
+
+@contextmanager
+def _interrupts() -> Iterator[list[int]]:
+    """The Ctrl-Cs heard: one that falls into a callback, where Python swallows what it raises, is not lost so."""
+    heard: list[int] = []
+    if threading.current_thread() is not threading.main_thread():
+        yield heard
+        return
+
+    def note(number: int, _frame: FrameType | None) -> None:
+        heard.append(number)
+        raise KeyboardInterrupt
+
+    before = signal.signal(signal.SIGINT, note)
+    try:
+        yield heard
+    finally:
+        signal.signal(signal.SIGINT, before or signal.SIG_DFL)
 
 
 @contextmanager

@@ -244,6 +244,9 @@ class BareRules:
             "removing_on": removing and talk.text(end) in ("on", "and", "back"),
             "on_thing": removing_phase and talk.text(end) not in ("each", "apiece") and self._named_after(end),
             "torque_follows": stands_between(self._torques, end, end + 9) and talk.text(at - 1) != "to",
+            "on_it_then_torque": talk.text(end) == "on"
+            and talk.text(end + 1) in ("it", "them", "that", "those", "there")
+            and stands_between(self._torques, end, end + 9),
             "torque_at_once": stands_between(self._torques, end, end + 1),
             "figure_follows": fastener and not led and self._figure_follows(figure),
             "plural": self._plural(figure),
