@@ -21,6 +21,7 @@ def corrector(project: Project, table: SpecTable) -> Callable[[Sequence[str]], l
     """
     fixed = [(tokens_of(heard), meant) for heard, meant in project.heard]
     known = _terms(project, table)
+    own = {word for name in (project.machine.make, project.machine.model) if name for word in tokens_of(name)}
 
     def correct(tokens: Sequence[str]) -> list[Corrected]:
         settled = _fixed(tokens, fixed)
@@ -34,6 +35,7 @@ def corrector(project: Project, table: SpecTable) -> Callable[[Sequence[str]], l
             (one.start, one.end, one.meant, one.why, False)
             for one in find_misheard(tokens, known)
             if taken.isdisjoint(range(one.start, one.end))
+            and own.isdisjoint(tokens[one.start : one.end])
             and tokens_of(one.meant) != tuple(tokens[one.start : one.end])
         ]
         return sorted([*settled, *found])

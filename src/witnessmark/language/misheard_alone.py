@@ -32,6 +32,9 @@ _MOST_OF_TRADE: Final = 0.045
 _MOST_OF_SAID: Final = 0.09
 """The same for one that is only said elsewhere in the recording."""
 
+_MOST_OF_KNOWN: Final = 0.09
+"""How far apart a word that everybody knows ("venison") may be from a single word that it stands for."""
+
 
 def alone(text: Text) -> Iterator[Candidate]:
     """Every run of words against the names that share its consonants, whatever stands beside it."""
@@ -63,6 +66,8 @@ def _judge(text: Text, start: int, end: int, allowed: float, most: float) -> Ite
             if apart > limit or _is_itself(heard, form):
                 continue
             one = len(heard) == 1 and len(form.words) == 1
+            if one and apart > _MOST_OF_KNOWN and commonness(heard[0]) < NAME:
+                continue
             allowance = _for_single(text, start, form, allowed) if one else _for_split(text, start, end, form, allowed)
             if apart <= allowance:
                 yield _candidate(text, start, end, form, apart, allowance)
