@@ -21,28 +21,9 @@ LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly
 ARTICLES = frozenset({"a", "an", "the", "your", "my", "another", "old", "little"})
 ANGLES = frozenset({"degrees", "degree", "turn", "turns", "twist", "quarter"})
 COUNTED_FILLERS = frozenset(
-    {
-        "in",
-        "it",
-        "there",
-        "here",
-        "on",
-        "around",
-        "round",
-        "holding",
-        ",",
-        "at",
-        "the",
-        "back",
-        "front",
-        "side",
-        "are",
-        "is",
-        "and",
-        "they",
-        "'re",
-    }
-)
+    ["in", "it", "there", "here", "on", "around", "round", "holding", ",",
+     "at", "the", "back", "front", "side", "are", "is", "and", "they", "'re"]
+)  # fmt: skip
 MOST_COUNTED = 12  # nobody counts more bolts aloud: "give it twenty two" [next sentence] "callipers ..."
 EARLY = 3  # torques told before which a recording still takes things apart
 COUNTING = frozenset({"those", "these", "them", "all"})  # "on those two", "all six of the screws"
@@ -203,27 +184,8 @@ class BareRules:
 
     def _size_evidence(self, figure: Figure) -> dict[str, bool]:
         talk, at, end = self._talk, figure.start, figure.end
-        if figure.form == "decimal" or figure.low * 64 % 1 or self._bare.has("unsized", end, end + 3):
+        if self._no_size(figure):
             return {}
-        if (
-            figure.low > LARGEST_MM
-            or talk.text(at - 1) in COUNTING
-            or (figure.form == "mixed" and not self._is_fraction(figure))
-        ):
-            return {}
-        counted = self._sizes.has("counted", end, end + 4)  # "fourteen, one each side"
-        if end in self._starts and not counted and not stands_between(self._torques, end, end + 1):
-            return {}  # "two twelves"
-        if figure.form == "fraction" and not self._is_fraction(figure) and talk.text(at - 1) not in ARTICLES:
-            return {}  # "half a cup"
-        if talk.text(at - 1) in ("the", "in") and figure.low <= FEW and figure.form == "cardinal":
-            return {}  # "the two on the lock": the ones spoken of; "cut in two"
-        if figure.low <= 0 or talk.text(at - 1) in ("plus", "minus"):
-            return {}  # "it's plus eight out there"
-        if talk.text(at - 1) in _verbs() and figure.low <= MOST_COUNTED:
-            return {}  # "loosen three and leave one"
-        if talk.text(at - 1) == "to" and at - 1 in self._ends:
-            return {}  # "an eighth to five sixteenths"
         article = talk.text(at - 1) in ARTICLES
         fastener = stands_between(self._fasteners, at - 12, end + 8) or stands_between(self._things, at - 12, end + 8)
         with_the = any(stop == at for _, stop in self._bare.between("with_the", at - 4, at))
@@ -263,6 +225,30 @@ class BareRules:
             "measured": talk.cues.has("measured", talk.clause(at, 8, 0)[0], at),
             "led": led,
         }
+
+    def _no_size(self, figure: Figure) -> bool:
+        """Whether it is a count, a point of time, part of a range or anything else that is written on no tool."""
+        talk, at, end = self._talk, figure.start, figure.end
+        if figure.form == "decimal" or figure.low * 64 % 1 or self._bare.has("unsized", end, end + 3):
+            return True
+        if (
+            figure.low > LARGEST_MM
+            or talk.text(at - 1) in COUNTING
+            or (figure.form == "mixed" and not self._is_fraction(figure))
+        ):
+            return True
+        counted = self._sizes.has("counted", end, end + 4)  # "fourteen, one each side"
+        if end in self._starts and not counted and not stands_between(self._torques, end, end + 1):
+            return True  # "two twelves"
+        if figure.form == "fraction" and not self._is_fraction(figure) and talk.text(at - 1) not in ARTICLES:
+            return True  # "half a cup"
+        if talk.text(at - 1) in ("the", "in") and figure.low <= FEW and figure.form == "cardinal":
+            return True  # "the two on the lock": the ones spoken of; "cut in two"
+        if figure.low <= 0 or talk.text(at - 1) in ("plus", "minus"):
+            return True  # "it's plus eight out there"
+        if talk.text(at - 1) in _verbs() and figure.low <= MOST_COUNTED:
+            return True  # "loosen three and leave one"
+        return talk.text(at - 1) == "to" and at - 1 in self._ends  # "an eighth to five sixteenths"
 
     def _is_name(self, figure: Figure) -> bool:
         """ "the Teasel 28" where the title has both words; "in my twenties"."""
