@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from witnessmark.language.speech import breaks_after
 from witnessmark.reading.figures import Talk
-from witnessmark.reading.focus import Candidate, Focus, View, kind_words
+from witnessmark.reading.focus import Candidate, Focus, View, kind_words, word_set
 from witnessmark.reading.grades import GradeSaid, grade_parts
 from witnessmark.reading.kinds import Measured
 from witnessmark.reading.sightings import Sighting
@@ -24,6 +24,7 @@ CLEAR = 0.75  # share of the strongest over which another item comes near
 FAINT = 0.3  # strength under which an item is hardly more than a guess
 SIBLING_REACH = 25  # tokens after a torque in which its fellow is likely next
 SIZE_FITS, SIZE_DIFFERS = 0.45, -0.2
+NAMED_REACH = 3  # tokens before a value in which the thing that it is told of is named
 NUMBER_REACH = 4  # tokens before a value in which a pronoun tells of how many it is
 SEVERAL = frozenset({"they", "those", "these", "them"})
 ONE = frozenset({"bolt", "nut", "screw", "plug", "stud", "fitting"})  # "this one" may be one of several
@@ -158,6 +159,11 @@ class Attributor:
     def _number(self, at: int, end: int) -> bool | None:
         """Whether the value is told of several, "they get", or of one, "that bolt gets"; None where neither is said just before."""
         words = self._talk.texts
+        for i in range(at - 1, max(0, at - NAMED_REACH) - 1, -1):  # "those are the bracket bolts, 17 mm"
+            if self._talk.lemma(i) in word_set("fastener_heads"):
+                if i in self._focus.plurals:
+                    return True
+                break
         for i in range(at - 1, max(0, at - NUMBER_REACH) - 1, -1):
             if words[i] in ("that", "this") and words[i + 1] in ONE:
                 return False
