@@ -23,7 +23,7 @@ from witnessmark.procedure.lexicon import (
 )
 from witnessmark.procedure.moods import mood_of
 from witnessmark.procedure.names import Name, read_name
-from witnessmark.procedure.no_work import is_held_on, is_laid_away, is_no_work, owned_up, pointed_at
+from witnessmark.procedure.no_work import is_held_on, is_laid_away, is_no_work, is_tool_alone, owned_up, pointed_at
 from witnessmark.procedure.sayings import read_saying
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
@@ -319,7 +319,7 @@ def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: st
     if (
         base in word_set("fetching")
         and tail.particle in ("", "out", "back out")
-        and (name is None or (name.sightings and all(s.kind == "tool" for s in name.sightings)))
+        and (name is None or is_tool_alone(name))
     ):
         return False
     if light and (name is None or not told):

@@ -1,6 +1,7 @@
 """Steps that were left out until it was too late: told of a thing ("the tap should have been closed first"), or of what was done without them."""
 
 from dataclasses import replace
+from functools import cache
 
 from witnessmark.procedure.actions import read_action
 from witnessmark.procedure.bare import deed_of
@@ -19,11 +20,22 @@ BE = ("is", "'s", "are", "'re", "was", "were")
 EARLY = frozenset({"before", "first", "earlier", "beforehand", "sooner"})
 
 
+@cache
+def _phrases(name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
+    """The phrases of one list by their first word, longest first."""
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for form in phrase_table("order", "says")[name]:
+        words = tuple(form.split())
+        found.setdefault(words[0], []).append(words)
+    return {first: tuple(sorted(rows, key=lambda row: -len(row))) for first, rows in found.items()}
+
+
 def phrase_at(spoken: Spoken, index: int, name: str) -> tuple[str, ...] | None:
     """The longest phrase of a list of data/procedure/order.toml that begins at a token."""
-    said = [tuple(form.split()) for form in phrase_table("order", "says")[name]]
-    here = [words for words in said if spoken.texts[index : index + len(words)] == words]
-    return max(here, key=len, default=None)
+    for words in _phrases(name).get(spoken.texts[index], ()):
+        if spoken.texts[index : index + len(words)] == words:
+            return words
+    return None
 
 
 def left_late(spoken: Spoken, index: int, end: int, things: list[Known], owned: bool) -> tuple[Task | None, int] | None:

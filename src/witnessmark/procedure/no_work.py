@@ -24,19 +24,19 @@ def is_no_work(spoken: Spoken, index: int, base: str, name: Name | None, tail: T
 
 def is_laid_away(name: Name | None, what: Deed) -> bool:
     """ "Put your spanner down"."""
-    return " ".join(what.words) in word_set("laying_away") and _is_tool(name)
+    return " ".join(what.words) in word_set("laying_away") and is_tool_alone(name)
 
 
 def is_held_on(name: Name | None, what: Deed, tail: Tail) -> bool:
     """ "Put the small wrench on": a tool that is not worn and does not stay where it is put is only held there."""
-    if name is None or tail.phrases or not _is_tool(name) or what.words not in (("put", "on"), ("stick", "on")):
+    if name is None or tail.phrases or not is_tool_alone(name) or what.words not in (("put", "on"), ("stick", "on")):
         return False
     worn = phrase_table("verbs", "worn")["things"]
     kept = name.head in word_set("stays_on") or name.head in worn or any(s.name in worn for s in name.sightings)
     return not kept
 
 
-def _is_tool(name: Name | None) -> bool:
+def is_tool_alone(name: Name | None) -> bool:
     """Whether a name is of a tool alone."""
     return name is not None and bool(name.sightings) and all(s.kind == "tool" for s in name.sightings)
 

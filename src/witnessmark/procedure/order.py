@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.actions import read_action
@@ -63,23 +62,6 @@ def _open(spoken: Spoken, last: Misplaced, index: int) -> bool:
     return last.task is None and spoken.speech.tokens[index].start - spoken.speech.tokens[last.start].start < TWICE
 
 
-@cache
-def _phrases(name: str) -> dict[str, tuple[tuple[str, ...], ...]]:
-    """The phrases of one list by their first word, longest first."""
-    found: dict[str, list[tuple[str, ...]]] = {}
-    for form in phrase_table("order", "says")[name]:
-        words = tuple(form.split())
-        found.setdefault(words[0], []).append(words)
-    return {first: tuple(sorted(rows, key=lambda row: -len(row))) for first, rows in found.items()}
-
-
-def _phrase(spoken: Spoken, index: int, name: str) -> tuple[str, ...] | None:
-    for words in _phrases(name).get(spoken.texts[index], ()):
-        if spoken.texts[index : index + len(words)] == words:
-            return words
-    return None
-
-
 def _until(spoken: Spoken, index: int) -> int:
     """The end of the sentence, or of the stretch of talk with what is said right after it."""
     end = index
@@ -120,7 +102,7 @@ def _hindsight(spoken: Spoken, index: int) -> tuple[str, ...] | None:
 
 def _regret(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "I should have cracked the nuts loose before I jacked it up"."""
-    said = _phrase(spoken, index, "regret") or _hindsight(spoken, index)
+    said = phrase_at(spoken, index, "regret") or _hindsight(spoken, index)
     if said is None:
         return None
     at = index + len(said)
@@ -193,7 +175,7 @@ def _owned_up(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | No
 
 def _left_out(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "The handle you pull back first and I have not done it"."""
-    said = _phrase(spoken, index, "left_out")
+    said = phrase_at(spoken, index, "left_out")
     if said is None or (said[-1] == "n't" and not spoken.stops_before(index + len(said))):
         return None
     for i in range(index - 1, max(-1, index - 9), -1):
@@ -206,7 +188,7 @@ def _left_out(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | No
 
 def _wrong(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | None:
     """ "I've already done this wrong ... do the pedals first": what is to be first is said in the next breath."""
-    said = _phrase(spoken, index, "wrong")
+    said = phrase_at(spoken, index, "wrong")
     if said is None:
         return None
     end = min(len(spoken.texts), index + len(said) + REACH + 10)

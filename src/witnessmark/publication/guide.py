@@ -114,9 +114,9 @@ def guide_of(manuscript: Manuscript) -> Guide:
         cautions=manuscript.before,
         tools=_things(kit.tools),
         bought=_things(kit.bought),
-        parts=_things(each for each in kit.parts if not each.new),
+        parts=_things(kit.other_parts),
         supplies=_things(kit.supplies),
-        fasteners=_things(each for each in kit.fasteners if not each.new),
+        fasteners=_things(kit.other_fasteners),
         torques=torque_lines(examination),
         chapters=_chapters(manuscript, {each.id: each for each in meant}),
         after=_once(each for each in told if each.kind == "interval" and each.state != "unchecked"),
@@ -139,7 +139,7 @@ def machine_named(machine: Machine) -> str:
     return ", ".join(part for part in (name, machine.kind, machine.years, odometer) if part)
 
 
-def _things(items: Iterable[KitItem]) -> tuple[GuideTool, ...]:
+def _things(items: Sequence[KitItem]) -> tuple[GuideTool, ...]:
     return tuple(GuideTool(each.name, _size(each)) for each in items)
 
 

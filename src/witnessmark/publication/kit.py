@@ -45,6 +45,16 @@ class Kit:
         """Parts and fasteners told to be new, by their first naming."""
         return tuple(sorted((each for each in (*self.parts, *self.fasteners) if each.new), key=lambda each: each.first))
 
+    @property
+    def other_parts(self) -> tuple[KitItem, ...]:
+        """Parts that are not told to be new."""
+        return tuple(each for each in self.parts if not each.new)
+
+    @property
+    def other_fasteners(self) -> tuple[KitItem, ...]:
+        """Fasteners that are not told to be new."""
+        return tuple(each for each in self.fasteners if not each.new)
+
 
 def find_kit(reading: Reading, table: SpecTable) -> Kit:
     """The kit of a recording. table: its specifications, by whose names fasteners are listed."""

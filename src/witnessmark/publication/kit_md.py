@@ -16,9 +16,9 @@ def kit_md(manuscript: Manuscript) -> str:
     for heading, things in (
         ("Tools", kit.tools),
         ("New parts", kit.bought),
-        ("Parts the work touches", [each for each in kit.parts if not each.new]),
+        ("Parts the work touches", kit.other_parts),
         ("Supplies", kit.supplies),
-        ("Fasteners", [each for each in kit.fasteners if not each.new]),
+        ("Fasteners", kit.other_fasteners),
     ):
         parts += _list(heading, things)
     parts += _torques(torque_lines(manuscript.examination))

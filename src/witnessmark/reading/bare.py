@@ -61,7 +61,7 @@ class BareRules:
         self._free: Cues = find_cues(talk.texts, "after")
         self._bare: Cues = talk.bare_cues
         self._sizes: Cues = talk.size_cues
-        self._fasteners, self._places = fasteners, set(fasteners)
+        self._fasteners = fasteners
         self._drives = sorted(s.start for s in sightings if "sizing:drive" in s.traits)
         self._head_ends = {s.end for s in sightings if "sizing:head" in s.traits}
         self._things = sorted(things)
@@ -115,7 +115,9 @@ class BareRules:
 
     def _counts_next(self, figure: Figure) -> bool:
         """ "four bolts and four nuts": a number, and at once so many fasteners, with no figure of their own behind them."""
-        named = figure.end in self._places and self._talk.text(figure.end).endswith("s")
+        named = stands_between(self._fasteners, figure.end, figure.end + 1) and self._talk.text(figure.end).endswith(
+            "s"
+        )
         told = self.led(figure.start) or self._leads("weak", figure.start)  # "the cover's ten, plugs fifteen"
         joined = self._talk.text(figure.start - 1) == "and"
         return named and (joined or not told) and 1 < figure.low <= MOST_COUNTED and figure.end + 1 not in self._starts

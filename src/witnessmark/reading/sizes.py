@@ -61,8 +61,7 @@ class SizeRules:
         self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], fasteners: Sequence[int]
     ) -> None:
         self._talk = talk
-        self._starts = {figure.start for figure in figures}
-        self._by_start = {figure.start: figure for figure in figures}
+        self._starts = {figure.start: figure for figure in figures}
         self._torques = [f.start for f in figures if f.labels and dimension(f.labels[0]) == "torque" and not f.short]
         self._ends = {figure.number_end - 1 for figure in figures}
         self._cues: Cues = talk.size_cues
@@ -132,7 +131,7 @@ class SizeRules:
     def _of_fastener(self, figure: Figure) -> bool:
         """ "bracket bolts half inch, loosen three", "the lock nut is the inch and a sixteenth"."""
         at, after = figure.start, self._talk.text(figure.end)
-        length = after in AWAY or after in LENGTHS or self._talk.text(figure.end) == "of"
+        length = after in AWAY or after in LENGTHS
         named = stands_between(self._fasteners, at - 1, at)
         the = self._talk.text(at - 1) == "the" and stands_between(self._fasteners, at - 8, at)
         return (named or the) and not length
@@ -310,7 +309,7 @@ class SizeRules:
         i = figure.end
         while self._talk.text(i) in ("a", "and", "or", ",") and i < figure.end + 3:
             i += 1
-        following = self._by_start.get(i)
+        following = self._starts.get(i)
         led = self._talk.text(figure.start - 1) in ("a", "an", "your", "my", ",", "and", "the")
         return (
             led
