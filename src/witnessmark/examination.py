@@ -1,5 +1,6 @@
 """A whole project examined: every stage run once, in order, its result kept for the writers."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -44,19 +45,22 @@ def examine(folder: Path) -> Examination:
     transcript = read_transcript(project.captions)
     speech = read_speech(transcript, corrector(project, table))
     reading = read(speech, table, project.title)
-    procedure = find_procedure(speech, reading.sightings, values_of(reading.mentions, table))
+    procedure = find_procedure(speech, reading.sightings, values_of(reading.mentions, table, project.title))
     cautions = find_cautions(speech, reading.sightings, table, project.machine.kind)
     owed = find_promises(speech, project.links)
     findings = run_checks(Evidence(project, table, reading, procedure, cautions, owed))
     settled, stale = apply_decisions(findings, read_decisions(folder), speech)
     told = ruled(reading, settled)
     if told is not reading:
-        procedure = find_procedure(speech, reading.sightings, values_of(told.mentions, table))
+        procedure = find_procedure(speech, reading.sightings, values_of(told.mentions, table, project.title))
     return Examination(project, table, reading, procedure, cautions, owed, settled, told, stale)
 
 
-def values_of(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, ...]:
-    """Mentions as the procedure takes them: the manual's value where a row has one, else what was said."""
+def values_of(mentions: Sequence[Mention], table: SpecTable, title: str = "") -> tuple[ValueAt, ...]:
+    """Mentions as the procedure takes them: the manual's value where a row has one, else what was said.
+
+    title: of the recording, which may tell the place of the work ("front brakes").
+    """
     found = []
     begun = {mention.staged_after for mention in mentions}
     for mention in mentions:
@@ -77,15 +81,21 @@ def values_of(mentions: Sequence[Mention], table: SpecTable) -> tuple[ValueAt, .
                 quoted=doubtful or not plain,
                 measured=mention.role == "measured" and mention.row is not None and not doubtful,
                 property=mention.row.property if mention.row is not None else "",
-                doubtful=doubtful and plain and not mention.tool_sized and not _has_twin(mention.item, table),
+                doubtful=doubtful and plain and not mention.tool_sized and not _has_twin(mention.item, table, title),
             )
         )
     return tuple(found)
 
 
-def _has_twin(item: str | None, table: SpecTable) -> bool:
-    """Whether another row is told apart by its place alone: the rear bolts, where the front ones may be meant."""
+def _has_twin(item: str | None, table: SpecTable, title: str) -> bool:
+    """Whether another row is told apart by its place alone: the rear bolts, where the front ones may be meant.
+
+    A recording whose title names the one place and no other speaks of that one.
+    """
     places = word_set("places_first")
     own = set((item or "").split())
+    titled = places & set(re.findall(r"[a-z]+", title.lower()))
+    if titled and titled == own & places:
+        return False
     others = (set(row.item.split()) for row in table.rows if row.item != item)
     return bool(own & places) and any(own - places == other - places for other in others)

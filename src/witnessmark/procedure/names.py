@@ -48,7 +48,10 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
         text = spoken.text(index)
         if text == "everything":
             return Name(index, index + 1, "everything", "everything")
-        if (i > index and (count or text in word_set("pronouns"))) or text in word_set("pronouns"):
+        alone = (
+            i == index + 1 and text in ("both", "each", "all") and not is_nominal(spoken.text(i))
+        )  # "start both by hand"
+        if (i > index and (count or alone or text in word_set("pronouns"))) or text in word_set("pronouns"):
             end = max(i, index + 1)
             if spoken.text(end) in word_set("predicates") and not spoken.stops_before(end) and i == index:
                 return (
@@ -64,7 +67,7 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
                 index,
                 end,
                 "",
-                plural=text in word_set("plural_pronouns") or bool(count),
+                plural=text in word_set("plural_pronouns") or bool(count) or alone,
                 count=count,
                 sizes=tuple(found.sizes),
                 feminine=text in ("her", "she"),

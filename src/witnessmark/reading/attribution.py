@@ -25,8 +25,9 @@ FAINT = 0.3  # strength under which an item is hardly more than a guess
 SIBLING_REACH = 25  # tokens after a torque in which its fellow is likely next
 SIZE_FITS, SIZE_DIFFERS = 0.45, -0.2
 NAMED_REACH = 3  # tokens before a value in which the thing that it is told of is named
+COUNT_REACH = 8  # the same where it is counted
 NUMBER_REACH = 4  # tokens before a value in which a pronoun tells of how many it is
-SEVERAL = frozenset({"they", "those", "these", "them"})
+SEVERAL = frozenset({"they", "those", "these", "them", "ones", "pair", "em"})
 ONE = frozenset({"bolt", "nut", "screw", "plug", "stud", "fitting"})  # "this one" may be one of several
 COUNTED = frozenset({"two", "three", "four", "both"})
 _BREAKS = frozenset({".", ",", "?", "!", "then", "now", "and", "that", "this", "it"})
@@ -164,10 +165,15 @@ class Attributor:
                 if i in self._focus.plurals:
                     return True
                 break
+        for i in range(at - 1, max(0, at - COUNT_REACH) - 1, -1):  # "one screw on the outside, 7 mm"
+            if self._talk.lemma(i) in word_set("fastener_heads"):
+                if words[i - 1] in ("one", "single") and i not in self._focus.plurals:
+                    return False
+                break
         for i in range(at - 1, max(0, at - NUMBER_REACH) - 1, -1):
             if words[i] in ("that", "this") and words[i + 1] in ONE:
                 return False
-            if words[i] in SEVERAL or (words[i] in COUNTED and words[i - 1] in ("the", "those", "these")):
+            if words[i] in SEVERAL or (words[i] in COUNTED and words[i - 1] in ("the", "those", "these", "them")):
                 return True
             if words[i] in _BREAKS:
                 break

@@ -25,10 +25,12 @@ FENCED = 0.5  # what was said before the last value, where something is named si
 DONE = 0.6  # what was said of an item before its value was told
 WHOLE = 0.15  # how much a name said whole goes before one of which some words were said
 OTHER_HEAD = 0.65  # items of another kind of fastener than the one just named
+OWN_HEAD_REACH = 14
 AGAIN = 1.25  # in a recap, what was told before
 SIBLING, OTHER_ONE = 1.35, 1.8
 OTHER_PLACE, PLACE_REACH = 0.7, 40  # an item of the rear in a recording about the front
-OTHER_NUMBER = 0.8  # one thing where several were named
+OTHER_NUMBER = 0.5  # one thing where several were named
+SAID_TOGETHER, PAIR_REACH = 1.35, 12  # "the roller bolt gets": the items that are so named in few words, just before
 JOINT = "-"
 TITLE = 0.12  # words of the recording's title, all the time
 NAMING = frozenset({"on", "for", "into", "at", "in", "what"})
@@ -203,6 +205,7 @@ class Focus:
         """The items by strength for one value, strongest first."""
         weights = {word: self._weight(word, view) for item in items for name in self.names[item] for word in name}
         head = self._head(view)
+        pair = self._pair(view)
         plural = True if self._named_plural(view) else view.number
         found = []
         for item in items:
@@ -219,12 +222,13 @@ class Focus:
                 default=0.0,
             )
             strength *= AGAIN if view.again and done >= 0 else 1.0
-            fits = head is None or head in self._heads[item]
+            fits = head is None or head in self._heads[item] or self._own_head_said(item, view)
             strength *= (
                 (1.0 if fits else OTHER_HEAD)
                 * ((OTHER_ONE if view.other_one else SIBLING) if item in view.siblings else 1.0)
                 * (OTHER_NUMBER if plural is not None and plural != (item in self.many) else 1.0)
             )
+            strength *= SAID_TOGETHER if pair in self._pairs[item] else 1.0
             strength *= OTHER_PLACE if self._out_of_place(item, view) else 1.0
             found.append(Candidate(item, strength))
         return sorted(found, key=lambda candidate: -candidate.strength)
@@ -244,6 +248,31 @@ class Focus:
     def _heads(self) -> dict[str, frozenset[str]]:
         """Of each item, the last words of its names: bolt, nut, screw."""
         return {item: frozenset(name[-1] for name in names) for item, names in self.names.items()}
+
+    def _own_head_said(self, item: str, view: "View") -> bool:
+        """Whether an item that is no bolt, nut or screw by its names is named by its last word just before the value: "two clips"."""
+        own = self._heads[item] - word_set("fastener_heads")
+        return any(view.at - OWN_HEAD_REACH <= i < view.at for word in own for i in self.places[word])
+
+    @cached_property
+    def _pairs(self) -> dict[str, frozenset[tuple[str, str]]]:
+        """Of each item, every word of its names with the head behind it: "roller bolt" of "billhook roller bolt"."""
+        return {
+            item: frozenset((word, name[-1]) for name in names for word in name[:-1])
+            for item, names in self.names.items()
+        }
+
+    @cached_property
+    def _all_pairs(self) -> frozenset[tuple[str, str]]:
+        return frozenset(pair for pairs in self._pairs.values() for pair in pairs)
+
+    def _pair(self, view: "View") -> tuple[str, str] | None:
+        """The last two words before the value that together name some item."""
+        for i in range(view.at - 2, max(view.fence - 1, view.at - PAIR_REACH, -1), -1):
+            pair = (self.lemmas[i], self.lemmas[i + 1])
+            if pair in self._all_pairs and not _masked(i, view.mask):
+                return pair
+        return None
 
     def _head(self, view: "View") -> str | None:
         """The kind of fastener spoken of: named right after behind "on the", else last before."""

@@ -15,6 +15,7 @@ from witnessmark.units import dimension
 
 GOES_ON = 12  # tokens over which the next figure is of what was just measured
 REACH = 22  # tokens before a figure in which a word tells what is measured
+PUT = 8  # tokens in which it is told between what a meter measures
 # Kinds of rows that each group of cues speaks of.
 GROUPS = {
     "electric": ("resistance", "voltage", "current", "capacitance"),
@@ -82,8 +83,10 @@ class MeasuringRules:
     def _worked(self, start: int, end: int) -> bool:
         """Whether the speaker turned to something else: a fastener, a wrench, the next step."""
         cues = self._talk.cues
+        # "meter from the plug to the case": what is named there is where the meter is put
+        put = PUT if self._talk.text(start - 1) in ("from", "between", "across") else 0
         return (
-            stands_between(self._fasteners, start, end)
+            stands_between(self._fasteners, start + put, end)
             or cues.has("tighten", start, end)
             or cues.has("loosen", start, end)
             or self._cues.has("turning", start, end)

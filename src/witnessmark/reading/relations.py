@@ -85,6 +85,8 @@ def said_again(talk: Talk, end: int, first: int, stop: int, things: Sequence[int
         return False
     if all(word in JOINING for word in talk.texts[end:first]):
         return True
+    if gap <= CLOSE_GAP and talk.text(end) == "which" and talk.text(first - 1) in ("is", "'s", "as", "about"):
+        return True  # "which the lad says is 75 newton meters"
     sentences = sum(word in SENTENCE_END for word in talk.texts[end:first])
     if gap <= CLOSE_GAP and not sentences and talk.cues.has("restates_after", stop, stop + 4):
         return True
