@@ -6,6 +6,9 @@ keeps what belongs to it (`2.5`, `3/8`, `0w-20`, `m8x1.25`, `t20`) and lets go o
 
 import re
 import unicodedata
+from functools import cache
+
+from witnessmark.data import read_toml
 
 VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _FOLD = str.maketrans(
@@ -54,6 +57,13 @@ _NEGATED = re.compile(r"^(do|does|did|is|are|was|were|has|have|had|would|could|s
 _WHOLE = {"ca": "can", "wo": "will"}
 
 
+@cache
+def _dialect() -> dict[str, tuple[str, ...]]:
+    """Every spelling of data/dialect.toml with the tokens it is read as."""
+    words: dict[str, str] = read_toml("dialect.toml")["words"]
+    return {spelling: tuple(read_as.split()) for spelling, read_as in words.items()}
+
+
 def tokenize(word: str) -> tuple[str, ...]:
     """The tokens of one written word of the captions, folded to lower case; () where it holds no speech.
 
@@ -63,12 +73,15 @@ def tokenize(word: str) -> tuple[str, ...]:
     (('do', "n't"), ('10', 'mm'))
     """
     if word == "n't" or (word.isascii() and word.isalpha() and word.islower()):
-        return (word,)  # most words, and nothing about them to fold
+        return _dialect().get(word, (word,))  # most words, and nothing else about them to fold
     text = word
     for sign, fraction in VULGAR.items():
         if sign in text:
             text = re.sub(rf"(?<=\d){sign}", f" {fraction}", text).replace(sign, fraction)
     text = unicodedata.normalize("NFKC", text.translate(_FOLD)).casefold().translate(_FOLD)
+    spoken = text.rstrip(".,?!;:")
+    if spoken in _dialect():
+        return (*_dialect()[spoken], *_PIECE.findall(f"x{text[len(spoken) :]}")[1:])
     negated = _NEGATED.match(text.rstrip(".,?!;:"))
     if negated:
         return (_WHOLE.get(negated[1], negated[1]), "n't", *_PIECE.findall(text[negated.end() :]))

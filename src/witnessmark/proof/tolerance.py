@@ -14,6 +14,7 @@ TWO_FIGURES = Decimal(
     "0.035"
 )  # share by which a figure rounded to two digits is off at most, but for the smallest leading digits
 HALF = Decimal("0.5")
+ROUNDED_UP = Decimal("0.05")  # share by which a converted torque is told too high at most, where that is more than half a digit
 
 
 FRACTIONED = frozenset({"in", "ft", "qt", "pt", "gal", "turn", "imp qt", "imp pt", "imp gal"})
@@ -39,6 +40,8 @@ def same_figure(said: Decimal, said_unit: str, meant: Decimal, meant_unit: str) 
         return abs(said - there) <= slack * HALF * Decimal("1.0001") if said != there else True
     if dimension(said_unit) != "torque":
         slack = max(slack, abs(there) * TWO_FIGURES)
+    elif said - there > max(slack * HALF, there * ROUNDED_UP):
+        return False  # 2.2 lbf·ft is rounded or cut off to 2, and never told as 3: that is the figure of the other unit
     return abs(said - there) < slack
 
 

@@ -24,6 +24,7 @@ COUNTED_FILLERS = frozenset(
     ["in", "it", "there", "here", "on", "around", "round", "holding", ",",
      "at", "the", "back", "front", "side", "are", "is", "and", "they", "'re"]
 )  # fmt: skip
+_TELLING = frozenset({"is", "'s", "gets", "takes", "wants"})  # "this one is 1.5"
 MOST_COUNTED = 12  # nobody counts more bolts aloud: "give it twenty two" [next sentence] "callipers ..."
 EARLY = 3  # torques told before which a recording still takes things apart
 COUNTING = frozenset({"those", "these", "them", "all"})  # "on those two", "all six of the screws"
@@ -87,7 +88,9 @@ class BareRules:
 
     def stands_free(self, figure: Figure) -> bool:
         """Whether no noun follows that the figure would count, and nothing before makes it a number of something."""
-        if self._bare.has("numbered", figure.start - 2, figure.start):
+        if self._talk.text(figure.start - 1) not in _TELLING and self._bare.has(
+            "numbered", figure.start - 2, figure.start
+        ):
             return False
         following = self._talk.text(figure.end)
         if self._is_name(figure) or self._counts_next(figure):
@@ -133,7 +136,7 @@ class BareRules:
 
     def _torque_evidence(self, figure: Figure) -> dict[str, bool]:
         talk, at, end = self._talk, figure.start, figure.end
-        if figure.form == "fraction" or talk.text(end) in ("of", "s") or talk.texts[end : end + 2] == ("a", "side"):
+        if self._plural(figure) or figure.form == "fraction" or talk.text(end) in ("of", "s") or talk.texts[end : end + 2] == ("a", "side"):
             return {}
         if talk.text(at - 1) in COUNTING and figure.low <= (MOST_COUNTED if talk.text(at - 1) == "all" else FEW):
             return {}
@@ -319,7 +322,7 @@ class BareRules:
             (not following.labels or torque)
             and not named
             and following.low != figure.low
-            and self._talk.text(following.start - 1) not in ("or", "to", "of")
+            and self._talk.text(following.start - 1) not in ("or", "to", "of", "the", "those", "these")
         )
 
     def _recap(self, figure: Figure) -> bool:

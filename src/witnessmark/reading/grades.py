@@ -17,6 +17,8 @@ PREFIXES = {
     ("nlgi",): "NLGI ",
     ("vg",): "ISO VG ",
     ("merv",): "MERV ",
+    ("grade",): "Grade ",
+    ("class",): "Class ",
 }
 # Grades go by whole numbers within each series; others after these words are addresses, sizes or counts.
 SERIES = {
@@ -27,6 +29,8 @@ SERIES = {
     "NLGI ": range(0, 7),
     "ISO VG ": range(2, 1501),
     "MERV ": range(1, 21),
+    "Grade ": (1, 2, 5, 7, 8),  # of bolts, SAE J429
+    "Class ": tuple(map(Decimal, ("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9"))),  # ISO 898-1
 }
 
 
@@ -81,8 +85,9 @@ def _viscosity(texts: Sequence[str], i: int, numbers: dict[int, Number], ends: d
 def _prefixed(texts: Sequence[str], i: int, numbers: dict[int, Number]) -> GradeSaid | None:
     for words, prefix in PREFIXES.items():
         after = i + len(words)
-        figure = _whole(numbers.get(after)) if tuple(texts[i:after]) == words else None
-        if figure is not None and figure in SERIES[prefix]:
+        number = numbers.get(after) if tuple(texts[i:after]) == words else None
+        figure = (_whole(number) or number.value) if number is not None else None
+        if number is not None and figure in SERIES[prefix]:
             end, suffix = numbers[after].end, ""
             if prefix == "DOT" and tuple(texts[end : end + 2]) in (("point", "one"), ("5", "1")):
                 end, suffix = end + 2, ".1"
@@ -116,6 +121,6 @@ def grade_parts(grade: str) -> frozenset[tuple[str, str]]:
     found = {("W", f"{int(cold)}W-{int(hot)}") for cold, hot in re.findall(r"(\d{1,3})W-?(\d{1,3})", text)}
     found |= {
         (series, number)
-        for series, number in re.findall(r"(DOT|GL|SAE|ISO VG|ISO|NLGI|MERV)[- ]?(\d+(?:\.\d)?)(?!\d*W)", text)
+        for series, number in re.findall(r"(DOT|GL|SAE|ISO VG|ISO|NLGI|MERV|GRADE|CLASS)[- ]?(\d+(?:\.\d)?)(?!\d*W)", text)
     }
     return frozenset(found)

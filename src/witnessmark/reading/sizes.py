@@ -246,10 +246,13 @@ class SizeRules:
 
     def _bare(self, figure: Figure) -> SizeSaid | None:
         """A number alone is a size before a tool's name and in a list of sizes."""
-        if figure.form not in ("cardinal", "fraction", "mixed"):
+        half = figure.form == "decimal" and figure.low % 1 == Decimal("0.5")  # "a 2.5 key"
+        if figure.form not in ("cardinal", "fraction", "mixed") and not half:
             return None
-        if self._singular_tool_follows(figure):
+        if self._singular_tool_follows(figure) or self._heads_follow(figure):
             return self.bare_size(figure)
+        if half:
+            return None
         if self._talk.text(figure.start - 1) in POINTING and figure.low <= FEW and figure.form == "cardinal":
             return None  # "a nineteen for the two big ones"
         if self._cues.has("counted", figure.end, figure.end + 5) or (
@@ -290,6 +293,11 @@ class SizeRules:
             if not self._begins("between", at):
                 return False
         return False
+
+    def _heads_follow(self, figure: Figure) -> bool:
+        """ "two little seven sixteenths heads": a fraction counts no heads."""
+        fraction = figure.form in ("fraction", "mixed") and figure.low * 64 % 1 == 0
+        return fraction and self._talk.text(figure.end) in ("head", "heads")
 
     def _before_plural_tools(self, figure: Figure) -> bool:
         """ "fourteen and nineteen sockets": two sizes, not so many sockets."""
