@@ -45,14 +45,15 @@ def examine(folder: Path) -> Examination:
     transcript = read_transcript(project.captions)
     speech = read_speech(transcript, corrector(project, table))
     reading = read(speech, table, project.title)
-    procedure = find_procedure(speech, reading.sightings, values_of(reading.mentions, table, project.title))
-    cautions = find_cautions(speech, reading.sightings, table, project.machine.kind)
+    kind = project.machine.kind or ""
+    procedure = find_procedure(speech, reading.sightings, values_of(reading.mentions, table, project.title), kind)
+    cautions = find_cautions(speech, reading.sightings, table, kind)
     owed = find_promises(speech, project.links)
     findings = run_checks(Evidence(project, table, reading, procedure, cautions, owed))
     settled, stale = apply_decisions(findings, read_decisions(folder), speech)
     told = ruled(reading, settled)
     if told is not reading:
-        procedure = find_procedure(speech, reading.sightings, values_of(told.mentions, table, project.title))
+        procedure = find_procedure(speech, reading.sightings, values_of(told.mentions, table, project.title), kind)
     return Examination(project, table, reading, procedure, cautions, owed, settled, told, stale)
 
 

@@ -38,9 +38,11 @@ class Survey:
     notes: tuple[Note, ...] = ()
 
 
-def find_procedure(speech: Speech, sightings: Sequence[Sighting], values: Sequence[ValueAt]) -> Procedure:
-    """Steps in the order to do them, chapters, remarks on order, and the talk kept out."""
-    spoken = Spoken(speech, tuple(sightings), tuple(values))
+def find_procedure(
+    speech: Speech, sightings: Sequence[Sighting], values: Sequence[ValueAt], kind: str = ""
+) -> Procedure:
+    """Steps in the order to do them, chapters, remarks on order, and the talk kept out. kind: of machine, as the settings tell it."""
+    spoken = Spoken(speech, tuple(sightings), tuple(values), kind)
     if not speech.tokens:
         return Procedure((), (), (), ())
     found = survey(spoken)

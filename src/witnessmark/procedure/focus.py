@@ -8,7 +8,7 @@ from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
-from witnessmark.procedure.selection import suits
+from witnessmark.procedure.selection import is_assembly, suits
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 
 REACH = 60  # tokens back within which a thing that was worked on is still in focus
@@ -17,6 +17,7 @@ ASIDE_REACH = 24  # the same for a thing that was named only to say where
 OTHER_NUMBER = 28  # tokens that a thing of the other number stands behind one of the right number
 ASIDE = 14  # tokens that a thing named only to say where stands behind the subject of the talk
 WORKED_ON = 4  # tokens that a thing which something was done to stands before one that was only named
+CARRIED = 16  # tokens back within which a part that is lifted was named
 REASON = 7  # tokens of a reason in which a thing is named
 THREADED = frozenset({"tighten", "loosen"})
 
@@ -148,7 +149,12 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         and (action.thing is None or action.thing.head != "lot")
     )
     whole = (
-        (action.what.action in ("lift", "lower") and not action.what.words[0].startswith("un"))
+        (
+            action.what.action in ("lift", "lower")
+            and not action.what.words[0].startswith("un")
+            and action.what.words[-1] not in ("off", "out")
+            and action.tail.particle not in ("off", "out")
+        )
         or moved
         or action.what.words in (("plug", "in"), ("switch", "on"), ("switch", "off"))
     )
@@ -166,6 +172,9 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
     if engine and action.what.words[0] in word_set("starts_engine") and not by_hand:
         return Known(at, f"the {engine}", engine, "machine", False)
     if whole and (action.thing is None or not action.thing.plural):
+        carried = _carried(things, action) if action.what.action in ("lift", "lower") or moved else None
+        if carried is not None:
+            return carried
         return Known(at, f"the {machine}", machine, "machine", False)
     plural = action.thing.plural if action.thing else None
     fit = [
@@ -188,6 +197,17 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         for known, number, side in zip(fit, other_number, aside, strict=True)
     ]
     return min(zip(far, fit, strict=True), key=lambda pair: pair[0])[1]
+
+
+def _carried(things: Sequence[Known], action: Action) -> Known | None:
+    """The part in hand that is lifted or put down, where one was just named and the machine as a whole is not meant."""
+    if action.what.words[0] in word_set("lifts_machine"):
+        return None
+    near = things[
+        bisect_left(things, action.start - CARRIED, key=_place) : bisect_left(things, action.start, key=_place)
+    ]
+    held = [known for known in near if is_assembly(known.name) and not known.aside and not known.plural]
+    return held[-1] if held else None
 
 
 def keep_in_focus(things: list[Known], known: Known, action: Action) -> None:

@@ -17,11 +17,12 @@ from witnessmark.reading.sightings import Sighting
 
 @dataclass(frozen=True)
 class Spoken:
-    """Speech with what was found in it."""
+    """Speech with what was found in it. kind: of machine, as the project's settings tell it ("hay baler"); "" where they do not."""
 
     speech: Speech
     named: tuple[Sighting, ...]
     values: tuple[ValueAt, ...]
+    kind: str = ""
 
     @cached_property
     def texts(self) -> tuple[str, ...]:
@@ -131,7 +132,10 @@ class Spoken:
 
     @cached_property
     def machine(self) -> str:
-        """The word for the whole machine that is said most, "machine" where none is."""
+        """The word for the whole machine: the last of its kind where it is said, else the one said most; "machine" where none is."""
+        own = self.kind.casefold().split()[-1:]
+        if own and own[0] in self.texts:
+            return own[0]
         count = Counter(text for text in self.texts if text in word_set("machines"))
         return min(count, key=lambda word: (-count[word], word)) if count else "machine"
 

@@ -14,7 +14,9 @@ TWO_FIGURES = Decimal(
     "0.035"
 )  # share by which a figure rounded to two digits is off at most, but for the smallest leading digits
 HALF = Decimal("0.5")
-ROUNDED_UP = Decimal("0.05")  # share by which a converted torque is told too high at most, where that is more than half a digit
+ROUNDED_UP = Decimal(
+    "0.05"
+)  # share by which a converted torque is told too high at most, where that is more than half a digit
 
 
 FRACTIONED = frozenset({"in", "ft", "qt", "pt", "gal", "turn", "imp qt", "imp pt", "imp gal"})

@@ -136,7 +136,12 @@ class BareRules:
 
     def _torque_evidence(self, figure: Figure) -> dict[str, bool]:
         talk, at, end = self._talk, figure.start, figure.end
-        if self._plural(figure) or figure.form == "fraction" or talk.text(end) in ("of", "s") or talk.texts[end : end + 2] == ("a", "side"):
+        if (
+            self._plural(figure)
+            or figure.form == "fraction"
+            or talk.text(end) in ("of", "s")
+            or talk.texts[end : end + 2] == ("a", "side")
+        ):
             return {}
         if talk.text(at - 1) in COUNTING and figure.low <= (MOST_COUNTED if talk.text(at - 1) == "all" else FEW):
             return {}

@@ -121,6 +121,8 @@ def grade_parts(grade: str) -> frozenset[tuple[str, str]]:
     found = {("W", f"{int(cold)}W-{int(hot)}") for cold, hot in re.findall(r"(\d{1,3})W-?(\d{1,3})", text)}
     found |= {
         (series, number)
-        for series, number in re.findall(r"(DOT|GL|SAE|ISO VG|ISO|NLGI|MERV|GRADE|CLASS)[- ]?(\d+(?:\.\d)?)(?!\d*W)", text)
+        for series, number in re.findall(
+            r"(DOT|GL|SAE|ISO VG|ISO|NLGI|MERV|GRADE|CLASS)[- ]?(\d+(?:\.\d)?)(?!\d*W)", text
+        )
     }
     return frozenset(found)
