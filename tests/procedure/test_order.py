@@ -15,6 +15,10 @@ DONE_LATE = [
     ),
     ("undo the four nuts | well i took those nuts off with the fuel bowl still full", "Drain the fuel bowl"),
     ("remove the chain cover | i've just pulled the cover off with no rag in there", "rag in place"),
+    (
+        "undo the clip | i had the hose half off before i'd shut the tank valve and i got a sleeve full",
+        "Shut the tank valve",
+    ),
     ("lift off the rubber boot | i lifted the boot before i had tagged the breaker", "Tag the breaker"),
     (
         "slacken the tensioner | i had the tensioner slack before the locking pin was in on my first try",

@@ -57,7 +57,8 @@ def had_done(spoken: Spoken, at: int) -> Action | None:
 
 def _is_past(spoken: Spoken, at: int) -> bool:
     base = kinds(spoken.text(at)).verb
-    return base in acting_verbs() and form_of(spoken.text(at), base) == "past"
+    same = spoken.text(at) in word_set("same_in_past") and spoken.text(at - 1) in ("'d", "had", "'ve", "have", "i", "we")
+    return base in acting_verbs() and (same or form_of(spoken.text(at), base) == "past")
 
 
 def _action(start: int, end: int, what: Deed, name: Name, tails: Sequence[str] = ()) -> Action:

@@ -66,7 +66,8 @@ def _until(spoken: Spoken, index: int) -> int:
     """The end of the sentence, or of the stretch of talk with what is said right after it."""
     end = index
     while end < min(len(spoken.texts), index + REACH) and spoken.texts[end] not in PUNCTUATION - {","}:
-        if end > index and spoken.stops_before(end) and spoken.texts[end - 1] not in PUNCTUATION:
+        goes_on = spoken.texts[end] == "before"
+        if end > index and not goes_on and spoken.stops_before(end) and spoken.texts[end - 1] not in PUNCTUATION:
             break
         end += 1
     return end
