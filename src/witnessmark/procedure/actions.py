@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from witnessmark.procedure.assured import read_assured
-from witnessmark.procedure.bare import used_on
 from witnessmark.procedure.becomings import read_becoming
 from witnessmark.procedure.clauses import describes
 from witnessmark.procedure.deed import Action
@@ -27,6 +26,7 @@ from witnessmark.procedure.no_work import is_held_on, is_laid_away, is_no_work, 
 from witnessmark.procedure.sayings import read_saying
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
+from witnessmark.procedure.tooling import done_about, used_on
 
 
 def find_actions(spoken: Spoken) -> tuple[Action, ...]:
@@ -342,4 +342,6 @@ def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: st
         and deeds()[base, tail.particle].action in phrase_table("verbs", "alone")["classes"]
     ):
         return spoken.stops_before(tail.end) or spoken.text(tail.end) in ("and", "then", "so", ",", ".")
-    return name is not None or (bool(tail.phrases) and base in phrase_table("verbs", "plain"))
+    return name is not None or (
+        bool(tail.phrases) and (base in phrase_table("verbs", "plain") or done_about(base, tail.phrases))
+    )

@@ -276,6 +276,8 @@ def names_a_thing(spoken: Spoken, i: int, before: Sequence[str]) -> bool:
     if is_plural(text) and text != "pulls" and spoken.text(i - len(before) - 1) in word_set("determiners"):
         return all(word in word_set("name_words") for word in before)  # "the old races out"
     one = not is_plural(text) and not text.endswith("ing")
+    if {before[-1], text} <= word_set("spread_stuff"):
+        return True  # "paste wax on the iron"
     return one and not is_plural(before[-1]) and (before[-1] in word_set("name_words") or text in spoken.nouns)
 
 

@@ -13,6 +13,7 @@ from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.stages import tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
+from witnessmark.procedure.tooling import done_about
 
 TOLD_IN = (
     "channel",
@@ -155,4 +156,7 @@ def _plain(action: Action) -> bool:
         and action.tail.phrases[0].startswith(("on ", "against ", "down on "))
     ):
         return True
-    return action.what.words[0] in phrase_table("verbs", "plain") and bool(action.tail.phrases)
+    if not action.tail.phrases:
+        return False
+    verb = action.what.words[0]
+    return verb in phrase_table("verbs", "plain") or (action.thing is None and done_about(verb, action.tail.phrases))

@@ -1,0 +1,145 @@
+"""Work told by its tool: "wire brush on the hub face", "emery cloth over the linings and inside the bell"."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from witnessmark.procedure.deed import Action
+from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
+from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.tails import Tail, read_tail
+
+WITHIN = {"inside": "the inside of", "under": "the underside of", "underneath": "the underside of"}
+
+
+def read_with_tool(spoken: Spoken, tool: Name, index: int) -> Action | None:
+    """ "Wire brush on the hub face": the thing is brushed with the wire brush. index: where the clause begins."""
+    at = _place(spoken, tool)
+    what = _does(spoken, tool, at)
+    if what is None or spoken.stops_before(at) or _only_lies_there(spoken, index):
+        return None
+    target = read_name(spoken, at + 1)
+    if target is None or not _worked_on(spoken, tool, target, what, at):
+        return None
+    target, end = _with_second(spoken, replace(target, text=_within(spoken.text(at), target)), what)
+    tail = read_tail(spoken, end)
+    if not _told_by_verb(tool, what) and not (tool.sizes and tool.head in word_set("drivers")):
+        tail.phrases.insert(0, f"with {_with_article(tool)}")
+    tail.sizes += tool.sizes
+    negative = spoken.text(index - 1) == "no"
+    return Action(index, tail.end, what, target, tail, negative, "thing", sure=True)
+
+
+def used_on(spoken: Spoken, index: int, tool: Name | None, mood: str) -> Action | None:
+    """ "Put the calipers across the drum" is "measure the drum with the calipers"."""
+    if tool is None or tool.vague or tool.head in word_set("drivers"):
+        return None
+    found = read_with_tool(spoken, tool, index)
+    return replace(found, negative=mood == "dont") if found is not None else None
+
+
+def done_about(verb: str, phrases: Sequence[str]) -> bool:
+    """Whether a verb needs no thing beside the place that was told: "wipe around the dipstick"."""
+    return verb in word_set("done_about") and phrases[0].split()[0] in word_set("about_places")
+
+
+def measures(thing: Name) -> bool:
+    """Whether a thing is a tool to measure with."""
+    known = bool(thing.sightings) and thing.sightings[-1].kind == "tool"
+    return known and _listed(thing)[:1] == ["measure"]
+
+
+def _listed(tool: Name) -> list[str]:
+    """What data/procedure/tools.toml has done with a tool: verb and class."""
+    table = phrase_table("tools", "does")
+    names = (tool.sightings[-1].name if tool.sightings else _bare(tool.text), tool.head)
+    return next((table[name] for name in names if name in table), [])
+
+
+def _bare(text: str) -> str:
+    return text.removeprefix("the ").removeprefix("an ").removeprefix("a ")
+
+
+def _does(spoken: Spoken, tool: Name, at: int) -> Deed | None:
+    """What is done with a tool that stands before a place."""
+    place = spoken.text(at)
+    known = bool(tool.sightings) and tool.sightings[-1].kind in ("tool", "supply")
+    across = tool.head in word_set("measured_across") and place == "across"
+    alone = bool({tool.head, _bare(tool.text)} & word_set("tools_alone"))
+    if not (known or across or alone) or place not in word_set("tool_places"):
+        return None
+    found = [tool.head, "clean"] if _is_stroke(tool) else _listed(tool)
+    if not found and tool.sizes and tool.head in word_set("drivers") and place == "on":
+        found = ["undo", "loosen"]
+    if not found or (place in WITHIN and found[1] not in word_set("surface_work")):
+        return None
+    return Deed(tuple(found[0].split()), found[1])
+
+
+def _is_stroke(tool: Name) -> bool:
+    """Whether what is done is named with its stuff: "a wipe of isopropyl"."""
+    return tool.head in word_set("strokes") and " of " in tool.text
+
+
+def _place(spoken: Spoken, tool: Name) -> int:
+    """The token of the place, past what only softens it: "heat gun now all around the hub"."""
+    at = tool.end
+    while spoken.text(at) in word_set("before_tool_place") and not spoken.stops_before(at):
+        at += 1
+    return at
+
+
+def _only_lies_there(spoken: Spoken, index: int) -> bool:
+    """Whether it is told that a tool is somewhere: "there was a scraper in the box", "he had a brush on his drill"."""
+    before = spoken.text(index - 1)
+    return not spoken.stops_before(index) and (
+        before in word_set("tells_of_having") or (before == "'s" and spoken.text(index - 2) == "there")
+    )
+
+
+def _worked_on(spoken: Spoken, tool: Name, target: Name, what: Deed, at: int) -> bool:
+    """Whether what stands behind the place can be worked on with the tool."""
+    place, head = spoken.text(at), target.head
+    if target.vague:
+        plain = tool.head not in ("gauge", "indicator")
+        return spoken.text(at + 1) in word_set("objects") and measures(tool) and plain
+    own = head in word_set("body") and not target.sightings and spoken.text(at + 1) != "the"
+    if head in word_set("rests") or head == "everything" or own:
+        return False
+    if place in ("in", "inside") and head in word_set("stores"):
+        return False
+    # a rag in a hole keeps dirt out of it
+    return not (what.words[0] == "wipe" and (place == "in" or head in word_set("openings")))
+
+
+def _within(place: str, target: Name) -> str:
+    lead = WITHIN.get(place)
+    return f"{lead} {target.text}" if lead else target.text
+
+
+def _with_second(spoken: Spoken, target: Name, what: Deed) -> tuple[Name, int]:
+    """The target with a second place joined to it: "over the linings and inside the bell"; and the token after it."""
+    place = spoken.text(target.end + 1)
+    joined = spoken.text(target.end) == "and" and place in word_set("tool_places")
+    if not joined or (place in WITHIN and what.action not in word_set("surface_work")):
+        return target, target.end
+    second = read_name(spoken, target.end + 2)
+    if second is None or second.vague or spoken.text(second.start) not in word_set("determiners"):
+        return target, target.end
+    text = f"{target.text} and {_within(place, second)}"
+    return replace(target, text=text, plural=True, sightings=(*target.sightings, *second.sightings)), second.end
+
+
+def _told_by_verb(tool: Name, what: Deed) -> bool:
+    """Whether the verb tells the tool too: "brush the face", "vacuum the fins"."""
+    said = {"the", "a", "some", *what.words} | word_set("cleaners_by_verb")
+    return set(tool.text.split()) <= said
+
+
+def _with_article(tool: Name) -> str:
+    """A tool as a guide names it; of stuff that comes in pieces one is meant."""
+    text = tool.text.partition(" of ")[2] if _is_stroke(tool) else tool.text
+    first = text.split()[0]
+    if tool.head not in word_set("pieces_of_stuff") or first in word_set("determiners"):
+        return text
+    return f"{'an' if first[0] in 'aeiou' else 'a'} {text}"
