@@ -1,7 +1,7 @@
 """Names of things in speech: where one begins and ends, whether it says which thing is meant, how a guide writes it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.language.words import singular
@@ -351,3 +351,21 @@ def _with_of(spoken: Spoken, name: Name) -> Name:
         (*name.sightings, *whole.sightings),
         (*name.sizes, *whole.sizes),
     )
+
+
+def cut_at(spoken: Spoken, name: Name, end: int) -> Name:
+    """A name that ends at a token, where talk without stops ran on: "the back wheels | key is out"."""
+    dropped = " ".join(spoken.texts[end : name.end])
+    if not dropped or not name.text.endswith(f" {dropped}"):
+        return name
+    head = spoken.text(end - 1)
+    return replace(name, end=end, text=name.text.removesuffix(f" {dropped}"), head=head, plural=is_plural(head))
+
+
+def with_place(spoken: Spoken, name: Name) -> Name:
+    """A name with the place behind it, where one is told: "the metal around the hinge"."""
+    led = spoken.text(name.end) in word_set("linking") and not spoken.stops_before(name.end)
+    place = read_name(spoken, name.end + 1) if led else None
+    if place is None or place.vague:
+        return name
+    return replace(name, end=place.end, text=f"{name.text} {spoken.text(name.end)} {place.text}")

@@ -81,7 +81,7 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
             action.source == "saying"
             or len(action.what.words) > 2
             or _plain(action)
-            or action.what.words == ("check that",)
+            or action.what.words in (("check that",), ("check whether",))
         )
     ):
         known = _own_thing(spoken, action) or in_focus(things, action, spoken.machine, spoken.engine)

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
-from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.names import Name, read_name, with_place
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 
@@ -14,6 +14,9 @@ WITHIN = {"inside": "the inside of", "under": "the underside of", "underneath": 
 
 def read_with_tool(spoken: Spoken, tool: Name, index: int) -> Action | None:
     """ "Wire brush on the hub face": the thing is brushed with the wire brush. index: where the clause begins."""
+    metered = read_metered(spoken, tool, index)
+    if metered is not None:
+        return metered
     at = _place(spoken, tool)
     what = _does(spoken, tool, at)
     if what is None or spoken.stops_before(at) or _only_lies_there(spoken, index):
@@ -28,6 +31,71 @@ def read_with_tool(spoken: Spoken, tool: Name, index: int) -> Action | None:
     tail.sizes += tool.sizes
     negative = spoken.text(index - 1) == "no"
     return Action(index, tail.end, what, target, tail, negative, "thing", sure=True)
+
+
+def read_metered(spoken: Spoken, tool: Name, index: int) -> Action | None:
+    """ "Meter on ohms, one probe each pin", "meter from the pin to the bare metal"."""
+    if not measures(tool) or _only_lies_there(spoken, index):
+        return None
+    quantity, at = _quantity(spoken, tool.end)
+    leads = ("from", "between", "across") if quantity else ("from", "between")
+    told = (_probes(spoken, at) if quantity else None) or _from_to(spoken, at, leads)
+    if told is None:
+        return None
+    phrase, end = told
+    what = Deed(("measure",), "measure")
+    if quantity:
+        return Action(index, end, what, Name(index, end, f"the {quantity}"), Tail([phrase], end), False, "thing", True)
+    tail = Tail([phrase, f"with {tool.text}"], end)
+    return Action(index, end, what, None, tail, False, "saying", sure=True)
+
+
+def _quantity(spoken: Spoken, index: int) -> tuple[str, int]:
+    """What a meter is set to measure, "" where that is not told; and the token after it."""
+    table = phrase_table("tools", "quantities")
+    at = index
+    while spoken.text(at) in ("set", "to", "on", "in", "the", "dc", "ac") and at < index + 4:
+        at += 1
+    found: str = table.get(spoken.text(at), "")
+    if not found or at == index:
+        return "", index
+    at += 1
+    while spoken.text(at) in word_set("after_quantity"):
+        at += 1
+    return found, at
+
+
+def _probes(spoken: Spoken, index: int) -> tuple[str, int] | None:
+    """ "One probe each pin", "one lead on the terminal and the other on the frame"."""
+    if spoken.text(index) not in ("one", "a") or spoken.text(index + 1) not in ("probe", "lead", "prod"):
+        return None
+    at = index + 2 + (spoken.text(index + 2) in ("on", "to", "at"))
+    first = read_name(spoken, at)
+    if first is None or first.vague:
+        return None
+    joined = [spoken.text(first.end + n) for n in range(4)]
+    if joined[0] in ("and", ",") and "other" in joined:
+        other = first.end + joined.index("other") + 1
+        second = read_name(spoken, other + 1) if spoken.text(other) in ("on", "to", "at") else None
+        if second is not None and not second.vague:
+            return f"with one probe on {first.text} and the other on {second.text}", second.end
+    return f"with one probe on {first.text}", first.end
+
+
+def _from_to(spoken: Spoken, index: int, leads: Sequence[str]) -> tuple[str, int] | None:
+    """ "From the pin on the plug to the bare metal", "between the red wire and the case", "across the two studs"."""
+    lead = spoken.text(index)
+    name = read_name(spoken, index + 1) if lead in leads else None
+    if name is None or name.vague:
+        return None
+    first = with_place(spoken, name) if lead == "from" else name
+    if lead == "across":
+        return f"across {first.text}", first.end
+    joined = "to" if lead == "from" else "and"
+    second = read_name(spoken, first.end + 1) if spoken.text(first.end) == joined else None
+    if second is None or second.vague:
+        return None
+    return f"{lead} {first.text} {joined} {second.text}", second.end
 
 
 def used_on(spoken: Spoken, index: int, tool: Name | None, mood: str) -> Action | None:
