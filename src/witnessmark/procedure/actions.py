@@ -27,6 +27,7 @@ from witnessmark.procedure.sayings import read_saying
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 from witnessmark.procedure.tooling import done_about, used_on
+from witnessmark.procedure.waits import read_wait
 
 
 def find_actions(spoken: Spoken) -> tuple[Action, ...]:
@@ -43,6 +44,7 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
             or _repeated_at(spoken, i)
             or _phrase_at(spoken, i, since)
             or _verb_at(spoken, i, since)
+            or read_wait(spoken, i, since)
             or read_becoming(spoken, i, since)
             or read_expected(spoken, i, since)
         )
@@ -203,6 +205,8 @@ def _with_thing(
         if waited is not None:
             return waited
     if base == "let" and name is not None:
+        if spoken.text(name.end) in word_set("waiting") and (waited := _waited(spoken, name.end, "wait", None, tail)):
+            return waited
         left = _let(spoken, index, name, mood)
         if left is not None:
             return left
@@ -252,7 +256,8 @@ def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
 
 def _waited(spoken: Spoken, index: int, base: str, name: Name | None, tail: Tail) -> Action | None:
     """A time to wait: "leave it ten minutes", "give it an hour", "wait for five minutes"."""
-    start = name.end if name is not None and name.vague and base != "wait" else index + 1
+    whose = name is not None and (name.vague or (base == "give" and name.text.startswith("the ")))
+    start = name.end if name is not None and whose and base != "wait" else index + 1
     if spoken.text(start) == "away":
         start += 1
     if spoken.text(start) in ("for", "about", "a", "good", "like"):

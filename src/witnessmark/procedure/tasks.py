@@ -49,8 +49,9 @@ def _tell_helper(spoken: Spoken, task: Task) -> None:
     if task.what.action not in ("lift", "lower", "move", "remove") or task.negative:
         return
     whole = {spoken.machine, "drum", "door", "machine"} & set(task.thing.split())
-    said = f" {' '.join(spoken.texts[max(0, task.start - 24) : task.end + 16])} "
-    if whole and any(f" {form} " in said for form in word_set("helpers")):
+    back, ahead = (24, 16) if whole else (6, 6)
+    said = f" {' '.join(spoken.texts[max(0, task.start - back) : task.end + ahead])} "
+    if any(f" {form} " in said for form in word_set("helpers")):
         task.tails.append("with a helper")
 
 
