@@ -122,6 +122,9 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     light = base in phrase_table("verbs", "light")
     if base == "go" and set(spoken.texts[index + 1 : index + 3]) & word_set("directions"):
         return _with_thing(spoken, index, base, mood_of(spoken, index, base, since), False)
+    if base == "go" and _goes_over(spoken, index):
+        mood = mood_of(spoken, index, base, since)
+        return None if mood == "none" else _with_thing(spoken, index, base, mood, False)
     if text == "back" and spoken.text(index + 1) in ("it", "them", "that") and spoken.text(index + 2) in ("out", "off"):
         return _with_thing(spoken, index, base, mood_of(spoken, index, base, since), False)
     if base not in acting_verbs() or (base in word_set("seldom_verbs") and not light):
@@ -130,6 +133,12 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     if mood == "none" or _is_noun_here(spoken, index) or describes(spoken, index):
         return None
     return _with_thing(spoken, index, base, mood, light, since)
+
+
+def _goes_over(spoken: Spoken, index: int) -> bool:
+    """ "Go over the pinch bolts again": they are checked."""
+    name = read_name(spoken, index + 2) if spoken.text(index + 1) == "over" else None
+    return name is not None and not name.vague and bool(name.sightings)
 
 
 def _with_and(spoken: Spoken, name: Name | None) -> Name | None:

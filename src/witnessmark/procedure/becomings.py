@@ -88,7 +88,11 @@ def _new(spoken: Spoken, index: int) -> Action | None:
         i += 1
     tail = past_commas(spoken, read_tail(spoken, i))
     tail.particle = ""
-    return Action(index, max(tail.end, thing.end), Deed(("fit",), "fit"), thing, tail, False, "new", sure=True)
+    kept = any(phrase.startswith("every ") for phrase in tail.phrases)
+    if kept:
+        thing = replace(thing, text=thing.text.replace("new ", "", 1))
+    what = Deed(("replace" if kept else "fit",), "fit")
+    return Action(index, max(tail.end, thing.end), what, thing, tail, False, "new", sure=True)
 
 
 def _turned_round(spoken: Spoken, index: int) -> Action | None:

@@ -13,7 +13,7 @@ good?             may be left out; !yet may not stand here, &for has to and is n
                   <thing:wheels> with a last word of the group `wheels`, <thing:!papers> with none of it
 <whole>           such a name with the place behind it: "the metal around the hinge"
 <place>           a second name
-<value:kind>      a value of that kind; <rest> the words up to the end of the clause
+<value:kind>      a value of that kind; <loose:kind> one that no item of the table has; <rest> the words up to the end of the clause
 """
 
 from collections.abc import Iterator
@@ -185,9 +185,10 @@ def _is_word(text: str, word: str) -> bool:
 
 def _slot(spoken: Spoken, at: int, slot: str, found: _Found) -> Iterator[tuple[int, _Found]]:
     kind, _, which = slot.partition(":")
-    if kind == "value":
+    if kind in ("value", "loose"):
         value = spoken.value_over.get(at)
-        if value is not None and value.kind in which.split("/") and value.start_token == at and not value.quoted:
+        fits = value is not None and value.kind in which.split("/") and (kind == "value" or value.item is None)
+        if value is not None and fits and value.start_token == at and not value.quoted:
             texts = found.texts | {"value": value.shown}
             yield value.end_token, _Found(at, found.names, (*found.values, value), texts)
     elif kind == "count":
