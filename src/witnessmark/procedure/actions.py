@@ -83,6 +83,8 @@ def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
         if spoken.texts[index + 1 : index + len(said)] == said[1:]:
             mood = mood_of(spoken, index, said[0], since)
             end = index + len(said)
+            if what.action == "test" and said[-1] == "on" and read_name(spoken, end) is not None:
+                return None  # "put the meter on it": told of what it is put on
             told = mood == "perhaps" and spoken.texts[index] != said[0] and what.words != said
             if mood in ("do", "dont") or told:
                 name = _shown_in_photograph(spoken, end) if what.words != said else None

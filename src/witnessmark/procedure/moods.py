@@ -46,7 +46,8 @@ def words_before(spoken: Spoken, index: int, since: int) -> list[str]:
     while i > max(since, index - REACH_BACK) and not spoken.stops_before(i):
         i -= 1
     words = spoken.texts[i:index]
-    return [word for word in words if word not in word_set("fillers") and word not in PUNCTUATION]
+    kept = [word for word in words if word not in word_set("fillers") and word not in PUNCTUATION]
+    return [] if kept[-3:] == ["let", "'s", "see"] else kept
 
 
 def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:

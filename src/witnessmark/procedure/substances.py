@@ -28,7 +28,8 @@ def read_substance(spoken: Spoken, thing: Name, index: int, since: int) -> Actio
     negative = spoken.text(index - 1) in ("no", "without")
     tail = read_tail(spoken, target.end)
     if what is not None and not dab:
-        if not set(thing.text.split()) <= {"the", "a", "some", what.words[0]}:
+        told = {"the", "a", "some", "of", "good", "light", what.words[0], *word_set("strokes")}
+        if not set(thing.text.split()) <= told:
             tail.phrases.insert(0, f"with {thing.text.removeprefix('the ')}")
         return Action(index, tail.end, what, target, tail, negative, "thing", sure=True)
     lead = "to" if place in ("on", "over", "along", "up", "down") else place

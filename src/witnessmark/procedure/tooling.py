@@ -6,7 +6,7 @@ from dataclasses import replace
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name, with_place
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.tails import Tail, read_tail
 
 WITHIN = {"inside": "the inside of", "under": "the underside of", "underneath": "the underside of"}
@@ -35,7 +35,7 @@ def read_with_tool(spoken: Spoken, tool: Name, index: int) -> Action | None:
 
 def read_metered(spoken: Spoken, tool: Name, index: int) -> Action | None:
     """ "Meter on ohms, one probe each pin", "meter from the pin to the bare metal"."""
-    if not measures(tool) or _only_lies_there(spoken, index):
+    if not (measures(tool) or tool.head == "meter") or _only_lies_there(spoken, index):
         return None
     quantity, at = _quantity(spoken, tool.end)
     leads = ("from", "between", "across") if quantity else ("from", "between")
@@ -79,7 +79,9 @@ def _probes(spoken: Spoken, index: int) -> tuple[str, int] | None:
         second = read_name(spoken, other + 1) if spoken.text(other) in ("on", "to", "at") else None
         if second is not None and not second.vague:
             return f"with one probe on {first.text} and the other on {second.text}", second.end
-    return f"with one probe on {first.text}", first.end
+    one = first.text.removeprefix("each ")
+    across = one != first.text and not is_plural(one) and not one.endswith(("s", "x", "h"))
+    return f"across the {one}s" if across else f"with one probe on {first.text}", first.end
 
 
 def _from_to(spoken: Spoken, index: int, leads: Sequence[str]) -> tuple[str, int] | None:
@@ -113,7 +115,7 @@ def done_about(verb: str, phrases: Sequence[str]) -> bool:
 
 def measures(thing: Name) -> bool:
     """Whether a thing is a tool to measure with."""
-    known = bool(thing.sightings) and thing.sightings[-1].kind == "tool"
+    known = (bool(thing.sightings) and thing.sightings[-1].kind == "tool") or thing.head in word_set("tools_alone")
     return known and _listed(thing)[:1] == ["measure"]
 
 
