@@ -314,8 +314,8 @@ def _early_particle(spoken: Spoken, index: int, base: str) -> tuple[str, int]:
     if text not in word_set("particles") or spoken.stops_before(index):
         return "", index
     follows = spoken.text(index + 1)
-    if follows in ("it", "them"):
-        return "", index
+    if follows in ("it", "them") or (base in phrase_table("verbs", "plain") and follows in word_set("determiners")):
+        return "", index  # "look in the hole": a place
     if text == "back" and follows in ("on", "in", "up", "off", "out"):
         return f"back {follows}", index + 2
     if text in word_set("early_particles") and not spoken.stops_before(index + 1):

@@ -13,8 +13,6 @@ SHOWN = 8  # tokens back within which pictures were spoken of
 def is_no_work(spoken: Spoken, index: int, base: str, name: Name | None, tail: Tail) -> bool:
     """Whether what a verb is said of is no part of the machine: a hand, a dog, a picture, nothing to look for."""
     if base == "look":
-        if tail.particle in word_set("looked") and name is not None and not name.vague:
-            return name.head in word_set("idle")  # "look in the hole first"
         return not (tail.phrases and tail.phrases[0].split()[0] in word_set("looked"))
     if base == "listen":
         *_, last = tail.phrases[0].split() if tail.phrases else [""]
