@@ -27,7 +27,7 @@ from witnessmark.procedure.sayings import read_saying
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 from witnessmark.procedure.tooling import done_about, used_on
-from witnessmark.procedure.waits import read_wait
+from witnessmark.procedure.waits import read_wait, time_told
 
 
 def find_actions(spoken: Spoken) -> tuple[Action, ...]:
@@ -211,16 +211,9 @@ def _with_thing(
     name, tail = _thing_and_tail(spoken, index, base, since)
     if base == "give":
         return _given(spoken, index, name, mood) if name is not None else None
-    if base in word_set("waiting"):
-        waited = _waited(spoken, index, base, name, tail)
-        if waited is not None:
-            return waited
-    if base == "let" and name is not None:
-        if spoken.text(name.end) in word_set("waiting") and (waited := _waited(spoken, name.end, "wait", None, tail)):
-            return waited
-        left = _let(spoken, index, name, mood)
-        if left is not None:
-            return left
+    left = _left_alone(spoken, index, base, name, mood)
+    if left is not None:
+        return left
     if base == "go" and mood == "do" and name is None and set(tail.phrases) & word_set("directions"):
         return Action(index, tail.end, Deed(("turn",), "turn"), None, tail, False, "verb", sure=True)
     what = deed(base, tail.particle) or _by_place(base, tail)
@@ -240,6 +233,17 @@ def _with_thing(
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
 
 
+def _left_alone(spoken: Spoken, index: int, base: str, name: Name | None, mood: str) -> Action | None:
+    """ "Leave it ten minutes", "let it sit for an hour", "let the oil drain"."""
+    if base in word_set("waiting"):
+        return _waited(spoken, index, base, name)
+    if base != "let" or name is None:
+        return None
+    sits = spoken.text(name.end) in word_set("waiting")
+    waited = _waited(spoken, name.end, "wait", None) if sits else None
+    return waited or _let(spoken, index, name, mood)
+
+
 def _by_place(base: str, tail: Tail) -> Deed | None:
     """A verb that acts only with its particle, where the particle leads to a place: "slip it off the pulley"."""
     pair = deeds().get((base, tail.phrases[0].split()[0])) if tail.phrases else None
@@ -248,7 +252,7 @@ def _by_place(base: str, tail: Tail) -> Deed | None:
 
 def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
     """ "Give it a good scrub" is "scrub it"; "give it five minutes" is "wait five minutes"."""
-    waited = _waited(spoken, index, "give", name, Tail([], name.end))
+    waited = _waited(spoken, index, "give", name)
     if waited is not None:
         return waited
     i = name.end
@@ -265,24 +269,17 @@ def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
     return None
 
 
-def _waited(spoken: Spoken, index: int, base: str, name: Name | None, tail: Tail) -> Action | None:
+def _waited(spoken: Spoken, index: int, base: str, name: Name | None) -> Action | None:
     """A time to wait: "leave it ten minutes", "give it an hour", "wait for five minutes"."""
     whose = name is not None and (name.vague or (base == "give" and name.text.startswith("the ")))
     start = name.end if name is not None and whose and base != "wait" else index + 1
     if spoken.text(start) == "away":
         start += 1
-    if spoken.text(start) in ("for", "about", "a", "good", "like"):
-        start += 1
-    for i in range(start, min(start + 4, len(spoken.texts))):
-        if spoken.texts[i] in word_set("times") and not spoken.stops_before(i) and i > start - 1:
-            said = " ".join(spoken.texts[start : i + 1])
-            if not said[0].isdigit() and said.split()[0] not in word_set("numbers") | word_set("time_counts"):
-                return None
-            if spoken.texts[i] in ("minute", "hour") and spoken.texts[start - 1] == "a":
-                said = f"a {said}"
-            return Action(index, i + 1, Deed(("wait",), "wait"), None, Tail([said], i + 1), False, "verb", sure=True)
-    del tail
-    return None
+    time = time_told(spoken, start)
+    if time is None:
+        return None
+    said, end = time
+    return Action(index, end, Deed(("wait",), "wait"), None, Tail([said], end), False, "verb", sure=True)
 
 
 def _let(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:

@@ -7,11 +7,11 @@ from witnessmark.procedure.clauses import begins_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, form_said, kinds, phrase_table, word_set
-from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.names import Name
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
-from witnessmark.procedure.tooling import measures, read_with_tool
+from witnessmark.procedure.tooling import kept_in, measures, read_metered, read_with_tool
 
 
 def told(start: int, tail: Tail, what: Deed, thing: Name, sure: bool = True, negative: bool = False) -> Action:
@@ -36,6 +36,7 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
         return told(index, tail, Deed(("pull",), "remove"), thing)
     return (
         read_substance(spoken, thing, index, since)
+        or read_metered(spoken, thing, index)
         or _underneath(spoken, thing, index, tail)
         or _moved_by_particle(spoken, thing, index, tail)
         or _by_hand(thing, index, tail)
@@ -69,6 +70,8 @@ def _switched(spoken: Spoken, thing: Name, index: int) -> Action | None:
     follows = spoken.text(thing.end)
     if thing.head not in table["things"] or follows not in ("on", "off"):
         return None
+    if follows == "on" and spoken.text(thing.end + 1) in ("the", "your", "each", "both", "all"):
+        return None  # "soapy water on the joints"
     if not thing.text.startswith(("the ", "both ", "all ")):
         thing = replace(thing, text=f"the {thing.text}")
     verb, action = table[follows]
@@ -166,7 +169,7 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     if tail.phrases[0].split()[0] not in word_set("linking"):
         return None  # "drift in there from behind"
     known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
-    if tail.phrases[0].endswith(" everything"):
+    if tail.phrases[0].endswith(" everything") or kept_in(thing, tail.phrases[0]) or _is_subject(spoken, tail.end):
         return None
     measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))
     begins = (
@@ -183,6 +186,13 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     if measures(thing) and not set(tail.phrases[0].split()) & word_set("rests"):
         return None
     return told(index, past_commas(spoken, tail), Deed(("put",), "fit"), thing, sure=False)
+
+
+def _is_subject(spoken: Spoken, index: int) -> bool:
+    """Whether a verb follows of which the thing before it is the subject: "the meter on the wall reads the gas"."""
+    text = spoken.text(index)
+    base = "" if spoken.stops_before(index) or spoken.sighting_over.get(index) else kinds(text).verb
+    return bool(base) and form_of(text, base) == "s" and spoken.text(index + 1) in word_set("determiners")
 
 
 def _behind_noun(spoken: Spoken, index: int) -> bool:

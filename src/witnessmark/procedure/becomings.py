@@ -165,7 +165,7 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
         return 0
     if last.endswith("ing") and kinds(last).verb and spoken.sighting_over.get(index - 1) is None:
         return 0
-    if last.endswith("ed") and kinds(last).verb and not kinds(last).adjective:
+    if last.endswith("ed") and kinds(last).verb and not kinds(last).adjective and last not in word_set("states"):
         return 0
     plain = not before or last in word_set("fillers") or before[-1] in word_set("clause_ends") or kinds(last).noun
     return 2 if plain else 1

@@ -81,7 +81,11 @@ def _time_spent(words: Sequence[str], form: str) -> bool:
     if form == "ing":
         at = next((i for i, word in enumerate(said) if word in ("spent", "spend")), None)
         return at is not None and (at == 0 or said[at - 1] in ("i", "we", "you", "'ve", "and", "to"))
-    return form == "base" and len(said) < len(words) and any(pair in (("took", "me"), ("took", "us")) for pair in pairwise(said))
+    return (
+        form == "base"
+        and len(said) < len(words)
+        and any(pair in (("took", "me"), ("took", "us")) for pair in pairwise(said))
+    )
 
 
 def _told_by_others(words: Sequence[str]) -> bool:

@@ -102,6 +102,7 @@ def _mood(spoken: Spoken, index: int, since: int, saying: Saying) -> bool | None
 
 def _action(spoken: Spoken, index: int, saying: Saying, found: _Found, negative: bool) -> Action | None:
     fills = {slot: thing.text for slot, thing in found.names.items()} | found.texts
+    fills |= {f"bare_{slot}": text.removeprefix("the ").removeprefix("a ") for slot, text in found.texts.items()}
     fills |= {f"bare_{slot}": thing.text.removeprefix("the ") for slot, thing in found.names.items()}
     fills |= {"machine": f"the {spoken.machine}", "said": " ".join(spoken.texts[index : found.end])}
     name: Name | None = None

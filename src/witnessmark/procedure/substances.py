@@ -28,9 +28,9 @@ def read_substance(spoken: Spoken, thing: Name, index: int, since: int) -> Actio
     negative = spoken.text(index - 1) in ("no", "without")
     tail = read_tail(spoken, target.end)
     if what is not None and not dab:
-        told = {"the", "a", "some", "of", "good", "light", what.words[0], *word_set("strokes")}
-        if not set(thing.text.split()) <= told:
-            tail.phrases.insert(0, f"with {thing.text.removeprefix('the ')}")
+        said = thing.text.partition(" of ")[2] if thing.head in word_set("strokes") else thing.text
+        if not set(said.split()) <= {"the", "a", "some", what.words[0]}:
+            tail.phrases.insert(0, f"with {said.removeprefix('the ')}")
         return Action(index, tail.end, what, target, tail, negative, "thing", sure=True)
     lead = "to" if place in ("on", "over", "along", "up", "down") else place
     tail.phrases.insert(0, f"{lead} {target.text}")

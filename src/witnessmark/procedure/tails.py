@@ -252,6 +252,10 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
         return False
     if words[-1] in ("out", "back"):
         return False
+    if words == ["for"] and spoken.text(i) in word_set("found_for"):
+        tail.phrases.append(f"for {spoken.text(i)}")
+        tail.end = i + 1
+        return True
     if words == ["of"] or (_acts(spoken, i) and spoken.sighting_over.get(i) is None):
         return False
     if _stuff(spoken, tail, words, i):
@@ -324,6 +328,11 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     )
     if words == ["with"] and name.head in word_set("sounds_made"):
         tail.end = name.end  # "it comes off with a squeak"
+        return True
+    if words == ["with"] and name.head in word_set("lends_a_hand"):
+        tail.phrases.append("with a helper")
+        other = spoken.texts[name.end : name.end + 4]
+        tail.end = name.end + 4 * (other in (("on", "the", "other", "side"), ("on", "the", "other", "end")))
         return True
     sought = words[-1] == "for" and name.plural and spoken.text(i) not in word_set("determiners") and not name.count
     state = _state(spoken, name) if words == ["with"] else ""

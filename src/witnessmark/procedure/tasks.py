@@ -53,7 +53,7 @@ def _tell_helper(spoken: Spoken, task: Task) -> None:
     whole = {spoken.machine, "drum", "door", "machine"} & set(task.thing.split())
     back, ahead = (24, 16) if whole else (6, 6)
     said = f" {' '.join(spoken.texts[max(0, task.start - back) : task.end + ahead])} "
-    if any(f" {form} " in said for form in word_set("helpers")):
+    if "with a helper" not in task.tails and any(f" {form} " in said for form in word_set("helpers")):
         task.tails.append("with a helper")
 
 

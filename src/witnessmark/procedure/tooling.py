@@ -24,6 +24,8 @@ def read_with_tool(spoken: Spoken, tool: Name, index: int) -> Action | None:
     target = read_name(spoken, at + 1)
     if target is None or not _worked_on(spoken, tool, target, what, at):
         return None
+    if target.sightings and target.sightings[-1].kind in ("tool", "supply") and _listed(target):
+        return _with_stuff_on(spoken, tool, target, index)
     target, end = _with_second(spoken, replace(target, text=_within(spoken.text(at), target)), what)
     tail = read_tail(spoken, end)
     if not _told_by_verb(tool, what) and not (tool.sizes and tool.head in word_set("drivers")):
@@ -33,10 +35,17 @@ def read_with_tool(spoken: Spoken, tool: Name, index: int) -> Action | None:
     return Action(index, tail.end, what, target, tail, negative, "thing", sure=True)
 
 
+def _with_stuff_on(spoken: Spoken, stuff: Name, tool: Name, index: int) -> Action | None:
+    """ "A bit of isopropyl on a cotton bud round the hook race": the tool works with the stuff on it."""
+    return read_with_tool(spoken, replace(tool, text=f"{stuff.text} on {tool.text}"), index)
+
+
 def read_metered(spoken: Spoken, tool: Name, index: int) -> Action | None:
     """ "Meter on ohms, one probe each pin", "meter from the pin to the bare metal"."""
     if not (measures(tool) or tool.head == "meter") or _only_lies_there(spoken, index):
         return None
+    if tool.text.split()[-1] == "gauge" and "feeler" in tool.text and spoken.text(tool.end) in ("under", "behind"):
+        return _gap(spoken, tool, index)
     quantity, at = _quantity(spoken, tool.end)
     leads = ("from", "between", "across") if quantity else ("from", "between")
     told = (_probes(spoken, at) if quantity else None) or _from_to(spoken, at, leads)
@@ -48,6 +57,17 @@ def read_metered(spoken: Spoken, tool: Name, index: int) -> Action | None:
         return Action(index, end, what, Name(index, end, f"the {quantity}"), Tail([phrase], end), False, "thing", True)
     tail = Tail([phrase, f"with {tool.text}"], end)
     return Action(index, end, what, None, tail, False, "saying", sure=True)
+
+
+def _gap(spoken: Spoken, tool: Name, index: int) -> Action | None:
+    """ "Feeler gauge under the string": the gap there is measured."""
+    name = read_name(spoken, tool.end + 1)
+    if name is None or name.vague:
+        return None
+    tail = read_tail(spoken, name.end)
+    tail.phrases.insert(0, f"with {tool.text}")
+    gap = Name(index, name.end, f"the gap {spoken.text(tool.end)} {name.text}", "gap")
+    return Action(index, tail.end, Deed(("measure",), "measure"), gap, tail, False, "thing", sure=True)
 
 
 def _quantity(spoken: Spoken, index: int) -> tuple[str, int]:
@@ -98,6 +118,12 @@ def _from_to(spoken: Spoken, index: int, leads: Sequence[str]) -> tuple[str, int
     if second is None or second.vague:
         return None
     return f"{lead} {first.text} {joined} {second.text}", second.end
+
+
+def kept_in(tool: Name, phrase: str) -> bool:
+    """Whether a tool is only told to be where it is kept: "heat gun in the drawer"."""
+    kind = tool.sightings[-1].kind if tool.sightings else ""
+    return kind == "tool" and phrase.startswith("in ") and phrase.split()[-1] in word_set("stores")
 
 
 def used_on(spoken: Spoken, index: int, tool: Name | None, mood: str) -> Action | None:
@@ -202,7 +228,7 @@ def _with_second(spoken: Spoken, target: Name, what: Deed) -> tuple[Name, int]:
 
 def _told_by_verb(tool: Name, what: Deed) -> bool:
     """Whether the verb tells the tool too: "brush the face", "vacuum the fins"."""
-    said = {"the", "a", "some", *what.words} | word_set("cleaners_by_verb")
+    said = {"the", "a", "some", *what.words, f"{what.words[0]}r"} | word_set("cleaners_by_verb")
     return set(tool.text.split()) <= said
 
 
@@ -210,6 +236,7 @@ def _with_article(tool: Name) -> str:
     """A tool as a guide names it; of stuff that comes in pieces one is meant."""
     text = tool.text.partition(" of ")[2] if _is_stroke(tool) else tool.text
     first = text.split()[0]
-    if tool.head not in word_set("pieces_of_stuff") or first in word_set("determiners"):
+    stuff = " on " in text or _listed(tool)[:1] == ["sand"]  # emery cloth is cut from the roll
+    if stuff or tool.head not in word_set("pieces_of_stuff") or first in word_set("determiners"):
         return text
     return f"{'an' if first[0] in 'aeiou' else 'a'} {text}"

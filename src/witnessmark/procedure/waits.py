@@ -14,9 +14,10 @@ def read_wait(spoken: Spoken, index: int, since: int) -> Action | None:
     """The wait whose length is told from a token on; None where the time is only talked of."""
     least = spoken.texts[index : index + 2] == ("at", "least")
     start = index + 2 if least else index
-    end = time_end(spoken, start)
-    if end is None:
+    time = time_told(spoken, start)
+    if time is None:
         return None
+    count, end = time
     begins = begins_clause(spoken, index, since)
     wanted = spoken.text(index - 1) in word_set("wants_time") and not spoken.stops_before(index)
     said = next((form for form in LEAST if spoken.texts[end : end + len(form)] == form), ())
@@ -24,20 +25,32 @@ def read_wait(spoken: Spoken, index: int, since: int) -> Action | None:
     told = ((least or said) and begins) or ((begins or wanted) and _for_something(spoken, end))
     if not told or (spoken.text(end) in word_set("subjects") and spoken.text(end) not in ("you", "it", "this", "that")):
         return None
-    count = " ".join(spoken.texts[start : end - len(said)])
     tail = Tail([f"at least {count}" if least or said else count], end)
     return Action(index, end, Deed(("wait",), "wait"), None, tail, False, "verb", sure=True)
 
 
-def time_end(spoken: Spoken, index: int) -> int | None:
-    """The token after a time told from a token on: "half an hour", "twenty four hours"."""
-    at = index
+def time_told(spoken: Spoken, index: int) -> tuple[str, int] | None:
+    """A time told from a token on, as a guide writes it, and the token after it: "half an hour", "ten or fifteen minutes"."""
+    start = index
+    while spoken.text(start) in word_set("before_time") and not spoken.stops_before(start + 1):
+        start += 1
+    if spoken.text(start) == "overnight":
+        return "overnight", start + 1
+    at = start
     while spoken.text(at) in word_set("time_counts") | word_set("numbers") or spoken.text(at).isdigit():
-        if at > index and spoken.stops_before(at):
-            return None
         at += 1
-    timed = at > index and spoken.text(at) in word_set("times") and not spoken.stops_before(at)
-    return at + 1 if timed else None
+        if spoken.stops_before(at):
+            return None
+    if at == start or spoken.text(at) not in word_set("times"):
+        return None
+    words = list(spoken.texts[start : at + 1])
+    if len(words) > 3 or words[0] not in ("a", "an"):  # "a good hour", but "ten minutes"
+        words = [word for word in words if word not in ("good", "solid", "full")]
+    if words[0] == "a" and len(words) == 2 and words[1] not in ("day", "week", "night"):
+        return None  # "give me a minute"
+    if words[0] == "a" and (words[1] in word_set("numbers") - {"couple"} or words[1] in ("twenty", "thirty", "forty")):
+        del words[0]
+    return " ".join(words), at + 1
 
 
 def _for_something(spoken: Spoken, index: int) -> bool:
