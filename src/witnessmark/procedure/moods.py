@@ -47,7 +47,14 @@ def words_before(spoken: Spoken, index: int, since: int) -> list[str]:
         i -= 1
     words = spoken.texts[i:index]
     kept = [word for word in words if word not in word_set("fillers") and word not in PUNCTUATION]
-    return [] if kept[-3:] == ["let", "'s", "see"] else kept
+    return [] if any(tuple(kept[-len(aside) :]) == aside for aside in _asides()) else kept
+
+
+@cache
+def _asides() -> tuple[tuple[str, ...], ...]:
+    """What is said beside the work, without the words that only fill."""
+    told = (tuple(aside.split()) for aside in sorted(word_set("asides")))
+    return tuple(tuple(word for word in aside if word not in word_set("fillers")) for aside in told)
 
 
 def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:

@@ -288,13 +288,24 @@ def _by_first() -> tuple[dict[str, tuple[Saying, ...]], tuple[Saying, ...]]:
                 row.get("denied", False),
                 row.get("more", False),
             )
-            first = next(atom for atom in atoms if atom != "^")
-            if first.startswith("<"):
+            firsts = _may_come_first(atoms)
+            if firsts[-1].startswith("<"):
                 named.append(saying)
                 continue
-            for phrase in _phrases(first):
-                listed.setdefault(phrase[0], []).append(saying)
+            for word in dict.fromkeys(phrase[0] for first in firsts for phrase in _phrases(first)):
+                listed.setdefault(word, []).append(saying)
     return {first: tuple(rows) for first, rows in listed.items()}, tuple(named)
+
+
+def _may_come_first(atoms: tuple[str, ...]) -> list[str]:
+    """The atoms that what is said can begin with: those that may be left out, and the first that may not."""
+    found: list[str] = []
+    for atom in atoms:
+        if atom != "^":
+            found.append(atom.removesuffix("?"))
+        if found and not atom.endswith("?"):
+            break
+    return found
 
 
 def _sayings(spoken: Spoken, index: int) -> Iterator[Saying]:

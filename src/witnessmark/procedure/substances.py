@@ -14,8 +14,9 @@ def read_substance(spoken: Spoken, thing: Name, index: int, since: int) -> Actio
     if thing.vague or thing.text.split()[-1] not in word_set("spread_stuff"):
         return None
     dab = thing.head in word_set("dabs")
-    place = spoken.text(thing.end)
-    target = read_name(spoken, thing.end + 1) if place in word_set("spread_places") else None
+    at = _place(spoken, thing)
+    place = spoken.text(at)
+    target = read_name(spoken, at + 1) if place in word_set("spread_places") else None
     if target is None and dab:
         return _on_the_same(spoken, thing, index, since)
     if target is None or spoken.stops_before(thing.end):
@@ -37,6 +38,15 @@ def read_substance(spoken: Spoken, thing: Name, index: int, since: int) -> Actio
     tail.sightings = (*target.sightings, *tail.sightings)
     stuff = replace(thing, text=_dab(thing.text)) if dab else thing
     return Action(index, tail.end, Deed(("apply",), "apply"), stuff, tail, negative, "thing", sure=True)
+
+
+def _place(spoken: Spoken, thing: Name) -> int:
+    """The token of the place that it is put on: "a bead goes round inside the holes" is inside them."""
+    places = word_set("spread_places")
+    goes = spoken.text(thing.end) in ("go", "goes") and spoken.text(thing.end + 1) not in ("to", "in", "into", "down")
+    at = thing.end + goes
+    inner = spoken.text(at + 1) in places and spoken.text(at + 2) in word_set("determiners")
+    return at + (spoken.text(at) in places and inner)
 
 
 def _on_the_same(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
