@@ -336,7 +336,8 @@ def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: st
     ):
         return False
     if light and (name is None or not told):
-        return name is None and bool(tail.phrases) and base in phrase_table("verbs", "plain")
+        plain = base in phrase_table("verbs", "plain")
+        return name is None and bool(tail.phrases) and (plain or done_about(base, tail.phrases))
     if mood == "perhaps":
         if name is None or (light and base not in word_set("staying")):
             return False

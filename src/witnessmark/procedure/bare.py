@@ -70,7 +70,7 @@ def _switched(spoken: Spoken, thing: Name, index: int) -> Action | None:
     follows = spoken.text(thing.end)
     if thing.head not in table["things"] or follows not in ("on", "off"):
         return None
-    if follows == "on" and spoken.text(thing.end + 1) in ("the", "your", "each", "both", "all"):
+    if follows == "on" and spoken.text(thing.end + 1) in word_set("determiners") - {"this"}:
         return None  # "soapy water on the joints"
     if not thing.text.startswith(("the ", "both ", "all ")):
         thing = replace(thing, text=f"the {thing.text}")

@@ -209,6 +209,7 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         or found.words[-1] in ("one", "ones")
         or _new_dab(spoken, i)
         or _new_count(spoken, i)
+        or (text == "half" and spoken.text(i + 1) in ("a", "an"))  # "with your thumb half an inch"
         or facing(spoken, i) is not None
     ):
         return False

@@ -26,6 +26,8 @@ def read_substance(spoken: Spoken, thing: Name, index: int, since: int) -> Actio
     if target.head in word_set("rests") | {"everything"} or (target.head in word_set("body") and not target.sightings):
         return None
     what = _done_with(thing)
+    if what is not None and not dab and place in ("to", "up", "down"):
+        return None  # "oil to the dot" tells how full
     negative = spoken.text(index - 1) in ("no", "without")
     tail = read_tail(spoken, target.end)
     if what is not None and not dab:

@@ -17,6 +17,7 @@ def read_with_tool(spoken: Spoken, tool: Name, index: int) -> Action | None:
     metered = read_metered(spoken, tool, index)
     if metered is not None:
         return metered
+    tool = _with_stuff(spoken, tool)
     at = _place(spoken, tool)
     what = _does(spoken, tool, at)
     if what is None or spoken.stops_before(at) or _only_lies_there(spoken, index):
@@ -33,6 +34,17 @@ def read_with_tool(spoken: Spoken, tool: Name, index: int) -> Action | None:
     tail.sizes += tool.sizes
     negative = spoken.text(index - 1) == "no"
     return Action(index, tail.end, what, target, tail, negative, "thing", sure=True)
+
+
+def _with_stuff(spoken: Spoken, tool: Name) -> Name:
+    """A tool with the stuff on it: "cotton bud with alcohol", "toothbrush and some vinegar"."""
+    joined = spoken.text(tool.end) in ("with", "and") and bool(_listed(tool)) and not spoken.stops_before(tool.end)
+    stuff = read_name(spoken, tool.end + 1) if joined else None
+    if stuff is None or not stuff.sightings or stuff.sightings[-1].kind != "supply":
+        return tool
+    if spoken.text(stuff.end) not in word_set("tool_places") or spoken.stops_before(stuff.end):
+        return tool
+    return replace(tool, end=stuff.end, text=f"{_with_article(tool)} {spoken.text(tool.end)} {stuff.text}")
 
 
 def _with_stuff_on(spoken: Spoken, stuff: Name, tool: Name, index: int) -> Action | None:
@@ -204,6 +216,11 @@ def _worked_on(spoken: Spoken, tool: Name, target: Name, what: Deed, at: int) ->
         return False
     if place in ("in", "inside") and head in word_set("stores"):
         return False
+    if place == "on" and spoken.text(at + 1) in ("a", "an") and not _listed(target):
+        return False  # "emery on a flat plate": what it lies on
+    stuff = bool(tool.sightings) and tool.sightings[-1].kind == "supply"
+    if stuff and place == "in" and what.words[0] == "clean":
+        return False  # "vinegar in the bowl" is put there
     # a rag in a hole keeps dirt out of it
     return not (what.words[0] == "wipe" and (place == "in" or head in word_set("openings")))
 
