@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from witnessmark.procedure.assured import read_assured
-from witnessmark.procedure.bare import used_on
 from witnessmark.procedure.becomings import read_becoming
 from witnessmark.procedure.clauses import describes
 from witnessmark.procedure.deed import Action
@@ -27,6 +26,8 @@ from witnessmark.procedure.no_work import is_held_on, is_laid_away, is_no_work, 
 from witnessmark.procedure.sayings import read_saying
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
+from witnessmark.procedure.tooling import done_about, used_on
+from witnessmark.procedure.waits import read_wait, time_told
 
 
 def find_actions(spoken: Spoken) -> tuple[Action, ...]:
@@ -43,6 +44,7 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
             or _repeated_at(spoken, i)
             or _phrase_at(spoken, i, since)
             or _verb_at(spoken, i, since)
+            or read_wait(spoken, i, since)
             or read_becoming(spoken, i, since)
             or read_expected(spoken, i, since)
         )
@@ -81,6 +83,8 @@ def _phrase_at(spoken: Spoken, index: int, since: int) -> Action | None:
         if spoken.texts[index + 1 : index + len(said)] == said[1:]:
             mood = mood_of(spoken, index, said[0], since)
             end = index + len(said)
+            if what.action == "test" and said[-1] == "on" and read_name(spoken, end) is not None:
+                return None  # "put the meter on it": told of what it is put on
             told = mood == "perhaps" and spoken.texts[index] != said[0] and what.words != said
             if mood in ("do", "dont") or told:
                 name = _shown_in_photograph(spoken, end) if what.words != said else None
@@ -120,6 +124,9 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     light = base in phrase_table("verbs", "light")
     if base == "go" and set(spoken.texts[index + 1 : index + 3]) & word_set("directions"):
         return _with_thing(spoken, index, base, mood_of(spoken, index, base, since), False)
+    if base == "go" and _goes_over(spoken, index):
+        mood = mood_of(spoken, index, base, since)
+        return None if mood == "none" else _with_thing(spoken, index, base, mood, False)
     if text == "back" and spoken.text(index + 1) in ("it", "them", "that") and spoken.text(index + 2) in ("out", "off"):
         return _with_thing(spoken, index, base, mood_of(spoken, index, base, since), False)
     if base not in acting_verbs() or (base in word_set("seldom_verbs") and not light):
@@ -128,6 +135,12 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     if mood == "none" or _is_noun_here(spoken, index) or describes(spoken, index):
         return None
     return _with_thing(spoken, index, base, mood, light, since)
+
+
+def _goes_over(spoken: Spoken, index: int) -> bool:
+    """ "Go over the pinch bolts again": they are checked."""
+    name = read_name(spoken, index + 2) if spoken.text(index + 1) == "over" else None
+    return name is not None and not name.vague and bool(name.sightings)
 
 
 def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
@@ -198,14 +211,9 @@ def _with_thing(
     name, tail = _thing_and_tail(spoken, index, base, since)
     if base == "give":
         return _given(spoken, index, name, mood) if name is not None else None
-    if base in word_set("waiting"):
-        waited = _waited(spoken, index, base, name, tail)
-        if waited is not None:
-            return waited
-    if base == "let" and name is not None:
-        left = _let(spoken, index, name, mood)
-        if left is not None:
-            return left
+    left = _left_alone(spoken, index, base, name, mood)
+    if left is not None:
+        return left
     if base == "go" and mood == "do" and name is None and set(tail.phrases) & word_set("directions"):
         return Action(index, tail.end, Deed(("turn",), "turn"), None, tail, False, "verb", sure=True)
     what = deed(base, tail.particle) or _by_place(base, tail)
@@ -225,6 +233,17 @@ def _with_thing(
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
 
 
+def _left_alone(spoken: Spoken, index: int, base: str, name: Name | None, mood: str) -> Action | None:
+    """ "Leave it ten minutes", "let it sit for an hour", "let the oil drain"."""
+    if base in word_set("waiting"):
+        return _waited(spoken, index, base, name)
+    if base != "let" or name is None:
+        return None
+    sits = spoken.text(name.end) in word_set("waiting")
+    waited = _waited(spoken, name.end, "wait", None) if sits else None
+    return waited or _let(spoken, index, name, mood)
+
+
 def _by_place(base: str, tail: Tail) -> Deed | None:
     """A verb that acts only with its particle, where the particle leads to a place: "slip it off the pulley"."""
     pair = deeds().get((base, tail.phrases[0].split()[0])) if tail.phrases else None
@@ -233,7 +252,7 @@ def _by_place(base: str, tail: Tail) -> Deed | None:
 
 def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
     """ "Give it a good scrub" is "scrub it"; "give it five minutes" is "wait five minutes"."""
-    waited = _waited(spoken, index, "give", name, Tail([], name.end))
+    waited = _waited(spoken, index, "give", name)
     if waited is not None:
         return waited
     i = name.end
@@ -250,23 +269,17 @@ def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
     return None
 
 
-def _waited(spoken: Spoken, index: int, base: str, name: Name | None, tail: Tail) -> Action | None:
+def _waited(spoken: Spoken, index: int, base: str, name: Name | None) -> Action | None:
     """A time to wait: "leave it ten minutes", "give it an hour", "wait for five minutes"."""
-    start = name.end if name is not None and name.vague and base != "wait" else index + 1
+    whose = name is not None and (name.vague or (base == "give" and name.text.startswith("the ")))
+    start = name.end if name is not None and whose and base != "wait" else index + 1
     if spoken.text(start) == "away":
         start += 1
-    if spoken.text(start) in ("for", "about", "a", "good", "like"):
-        start += 1
-    for i in range(start, min(start + 4, len(spoken.texts))):
-        if spoken.texts[i] in word_set("times") and not spoken.stops_before(i) and i > start - 1:
-            said = " ".join(spoken.texts[start : i + 1])
-            if not said[0].isdigit() and said.split()[0] not in word_set("numbers") | word_set("time_counts"):
-                return None
-            if spoken.texts[i] in ("minute", "hour") and spoken.texts[start - 1] == "a":
-                said = f"a {said}"
-            return Action(index, i + 1, Deed(("wait",), "wait"), None, Tail([said], i + 1), False, "verb", sure=True)
-    del tail
-    return None
+    time = time_told(spoken, start)
+    if time is None:
+        return None
+    said, end = time
+    return Action(index, end, Deed(("wait",), "wait"), None, Tail([said], end), False, "verb", sure=True)
 
 
 def _let(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
@@ -298,8 +311,8 @@ def _early_particle(spoken: Spoken, index: int, base: str) -> tuple[str, int]:
     if text not in word_set("particles") or spoken.stops_before(index):
         return "", index
     follows = spoken.text(index + 1)
-    if follows in ("it", "them"):
-        return "", index
+    if follows in ("it", "them") or (base in phrase_table("verbs", "plain") and follows in word_set("determiners")):
+        return "", index  # "look in the hole": a place
     if text == "back" and follows in ("on", "in", "up", "off", "out"):
         return f"back {follows}", index + 2
     if text in word_set("early_particles") and not spoken.stops_before(index + 1):
@@ -323,7 +336,8 @@ def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: st
     ):
         return False
     if light and (name is None or not told):
-        return name is None and bool(tail.phrases) and base in phrase_table("verbs", "plain")
+        plain = base in phrase_table("verbs", "plain")
+        return name is None and bool(tail.phrases) and (plain or done_about(base, tail.phrases))
     if mood == "perhaps":
         if name is None or (light and base not in word_set("staying")):
             return False
@@ -342,4 +356,6 @@ def _complete(spoken: Spoken, base: str, name: Name | None, tail: Tail, mood: st
         and deeds()[base, tail.particle].action in phrase_table("verbs", "alone")["classes"]
     ):
         return spoken.stops_before(tail.end) or spoken.text(tail.end) in ("and", "then", "so", ",", ".")
-    return name is not None or (bool(tail.phrases) and base in phrase_table("verbs", "plain"))
+    return name is not None or (
+        bool(tail.phrases) and (base in phrase_table("verbs", "plain") or done_about(base, tail.phrases))
+    )

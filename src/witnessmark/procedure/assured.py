@@ -4,8 +4,8 @@ from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.clauses import clause_ahead
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, form_said, kinds, word_set
-from witnessmark.procedure.names import read_name
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.names import Name, cut_at, read_name
+from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.tails import Tail
 
 LONGEST = 10  # words of what is made sure of
@@ -32,7 +32,7 @@ def read_assured(spoken: Spoken, index: int, since: int) -> Action | None:
     start = index + size
     if spoken.text(start) == "that" and spoken.text(start + 1) in word_set("determiners") | word_set("pronouns"):
         start += 1
-    name = read_name(spoken, start)
+    name = _subject(spoken, read_name(spoken, start))
     subject = (
         name.end
         if name is not None and not name.vague
@@ -43,11 +43,27 @@ def read_assured(spoken: Spoken, index: int, since: int) -> Action | None:
     if subject is None or not _says(spoken, subject, plainly=size == 1):
         return None
     said, end = _said(spoken, subject)
-    if len(said) < 2:
+    if not said or (len(said) < 2 and (subject == start + 1 or said[0] in word_set("auxiliaries"))):
         return None
+    if spoken.text(end - 2) in ("this", "that") and spoken.text(end - 1) in word_set("vague"):
+        return None  # "your wrench clicks going that way": only to be seen
     told = name.text if name is not None and not name.vague else spoken.texts[start]
+    open_question = spoken.texts[start - 1] in ("if", "whether")
+    if open_question and spoken.text(index - 1) in word_set("wonders"):
+        return None
     tail = Tail([" ".join([told, *said])], end)
-    return Action(index, end, Deed(("check that",), "inspect"), None, tail, False, "verb", sure=True)
+    verb = "check whether" if open_question else "check that"
+    return Action(index, end, Deed((verb,), "inspect"), None, tail, False, "verb", sure=True)
+
+
+def _subject(spoken: Spoken, name: Name | None) -> Name | None:
+    """The name without the verb that was read as its last word: "the shaft | wobbles"."""
+    if name is None or name.vague or name.end - name.start < 3:
+        return name
+    last = name.end - 1
+    verb = bool(kinds(spoken.text(last)).verb) and last not in spoken.sighting_over and is_plural(spoken.text(last))
+    verb = verb and not _says(spoken, name.end, plainly=False)
+    return cut_at(spoken, name, last) if verb else name
 
 
 def _says(spoken: Spoken, index: int, plainly: bool) -> bool:

@@ -7,10 +7,11 @@ from witnessmark.procedure.clauses import begins_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, form_said, kinds, phrase_table, word_set
-from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.names import Name
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
+from witnessmark.procedure.tooling import kept_in, measures, read_metered, read_with_tool
 
 
 def told(start: int, tail: Tail, what: Deed, thing: Name, sure: bool = True, negative: bool = False) -> Action:
@@ -35,12 +36,13 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
         return told(index, tail, Deed(("pull",), "remove"), thing)
     return (
         read_substance(spoken, thing, index, since)
+        or read_metered(spoken, thing, index)
         or _underneath(spoken, thing, index, tail)
         or _moved_by_particle(spoken, thing, index, tail)
         or _by_hand(thing, index, tail)
         or _first(spoken, thing, index, since)
         or _had_done(spoken, thing, index, since)
-        or _with_tool(spoken, thing, index)
+        or read_with_tool(spoken, thing, index)
         or _put(spoken, thing, index, tail, since)
     )
 
@@ -68,6 +70,8 @@ def _switched(spoken: Spoken, thing: Name, index: int) -> Action | None:
     follows = spoken.text(thing.end)
     if thing.head not in table["things"] or follows not in ("on", "off"):
         return None
+    if follows == "on" and spoken.text(thing.end + 1) in word_set("determiners") - {"this"}:
+        return None  # "soapy water on the joints"
     if not thing.text.startswith(("the ", "both ", "all ")):
         thing = replace(thing, text=f"the {thing.text}")
     verb, action = table[follows]
@@ -103,7 +107,7 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
         return None
     if tail.phrases and spoken.text(tail.end) in ("is", "'s", "are", "'re", "was"):
         return None  # "the bead up in the exhaust is the sensor" tells where, not what to do
-    if tail.particle == "on" and tail.phrases and _with_tool(spoken, thing, index) is not None:
+    if tail.particle == "on" and tail.phrases and read_with_tool(spoken, thing, index) is not None:
         return None
     what = (
         None
@@ -130,14 +134,6 @@ def _not_fitted(thing: Name, particle: str) -> bool:
         return False
     worn = any(word in phrase_table("verbs", "worn")["things"] for word in (thing.head, thing.sightings[-1].name))
     return not worn and (particle in ("out", "away", "down", "off") or measures(thing))
-
-
-def measures(thing: Name) -> bool:
-    """Whether a thing is a tool to measure with."""
-    table = phrase_table("tools", "does")
-    if not thing.sightings or thing.sightings[-1].kind != "tool":
-        return False
-    return any(table[name][0] == "measure" for name in (thing.sightings[-1].name, thing.head) if name in table)
 
 
 def _by_hand(thing: Name, index: int, tail: Tail) -> Action | None:
@@ -173,7 +169,7 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     if tail.phrases[0].split()[0] not in word_set("linking"):
         return None  # "drift in there from behind"
     known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
-    if tail.phrases[0].endswith(" everything"):
+    if tail.phrases[0].endswith(" everything") or kept_in(thing, tail.phrases[0]) or _is_subject(spoken, tail.end):
         return None
     measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))
     begins = (
@@ -190,6 +186,13 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     if measures(thing) and not set(tail.phrases[0].split()) & word_set("rests"):
         return None
     return told(index, past_commas(spoken, tail), Deed(("put",), "fit"), thing, sure=False)
+
+
+def _is_subject(spoken: Spoken, index: int) -> bool:
+    """Whether a verb follows of which the thing before it is the subject: "the meter on the wall reads the gas"."""
+    text = spoken.text(index)
+    base = "" if spoken.stops_before(index) or spoken.sighting_over.get(index) else kinds(text).verb
+    return bool(base) and form_of(text, base) == "s" and spoken.text(index + 1) in word_set("determiners")
 
 
 def _behind_noun(spoken: Spoken, index: int) -> bool:
@@ -215,48 +218,6 @@ def _had_done(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
     tail = read_tail(spoken, thing.end + 1)
     what = deed(base, tail.particle)
     return Action(index, tail.end, what, thing, tail, False, "thing", sure=False) if what else None
-
-
-def _with_tool(spoken: Spoken, thing: Name, index: int) -> Action | None:
-    """ "Wire brush on the hub face": the thing is brushed with the wire brush."""
-    known = bool(thing.sightings) and thing.sightings[-1].kind in ("tool", "supply")
-    across = thing.head in word_set("measured_across") and spoken.text(thing.end) == "across"
-    if not (known or across) or spoken.text(thing.end) not in word_set("tool_places"):
-        return None
-    table = phrase_table("tools", "does")
-    named = (thing.sightings[-1].name, thing.head) if known else (thing.head,)
-    found = next((table[key] for key in named if key in table), None)
-    driver = thing.sizes and thing.head in word_set("drivers") and spoken.text(thing.end) == "on"
-    found = found or (["undo", "loosen"] if driver else None)
-    target = read_name(spoken, thing.end + 1)
-    pointed = (
-        spoken.text(thing.end + 1) in word_set("objects")
-        and measures(thing)
-        and thing.head not in ("gauge", "indicator")
-    )
-    if found is None or target is None or (target.vague and not pointed) or target.head in word_set("rests"):
-        return None
-    if target.head == "everything":
-        return None
-    if target.head in word_set("body") and not target.sightings:
-        return None
-    if found[0] == "wipe" and (spoken.text(thing.end) == "in" or target.head in word_set("openings")):
-        return None  # a rag in a hole keeps dirt out of it
-    negative = spoken.text(index - 1) == "no"
-    tail = read_tail(spoken, target.end)
-    same = set(thing.text.split()) <= {"the", "a", "some", found[0]}
-    if not same and not thing.sizes:
-        tail.phrases.insert(0, f"with {thing.text}")
-    tail.sizes += thing.sizes
-    return Action(index, tail.end, Deed((found[0],), found[1]), target, tail, negative, "thing", sure=True)
-
-
-def used_on(spoken: Spoken, index: int, tool: Name | None, mood: str) -> Action | None:
-    """ "Put the calipers across the drum" is "measure the drum with the calipers"."""
-    if tool is None or tool.vague or tool.head in word_set("drivers"):
-        return None
-    found = _with_tool(spoken, tool, index)
-    return replace(found, negative=mood == "dont") if found is not None else None
 
 
 def pulled_out(tail: Tail) -> bool:

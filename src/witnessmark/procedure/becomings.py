@@ -24,6 +24,7 @@ from witnessmark.procedure.moods import words_before
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken, is_plural
+from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
 
 OUTCOME = 14  # tokens back within which a condition or a reason makes what is said an outcome
@@ -35,8 +36,8 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if turned is not None:
         return turned
     start = _may_begin(spoken, index, since)
-    if not start:
-        return None
+    if not start or spoken.text(index) == "thing":
+        return None  # "last thing paste wax on the iron"
     row = read_sequence(spoken, index, since)
     if row is not None:
         return row
@@ -53,6 +54,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
             thing.sightings
             or thing.vague
             or thing.head in word_set("dabs")
+            or (thing.head in word_set("spread_stuff") and thing.end - thing.start > 1)
             or _plain_noun(spoken, thing, index == since)
         )
     ):
@@ -64,6 +66,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if become:
         return (
             read_given(spoken, thing, index, at, become)
+            or (read_substance(spoken, thing, index, since) if become in ("go", "goes") else None)
             or _undergone(spoken, thing, index, at)
             or _disposed(spoken, thing, index, at, become)
             or _moved(spoken, thing, index, at, become)
@@ -88,7 +91,11 @@ def _new(spoken: Spoken, index: int) -> Action | None:
         i += 1
     tail = past_commas(spoken, read_tail(spoken, i))
     tail.particle = ""
-    return Action(index, max(tail.end, thing.end), Deed(("fit",), "fit"), thing, tail, False, "new", sure=True)
+    kept = any(phrase.startswith("every ") for phrase in tail.phrases)
+    if kept:
+        thing = replace(thing, text=thing.text.replace("new ", "", 1))
+    what = Deed(("replace" if kept else "fit",), "fit")
+    return Action(index, max(tail.end, thing.end), what, thing, tail, False, "new", sure=True)
 
 
 def _turned_round(spoken: Spoken, index: int) -> Action | None:
@@ -161,7 +168,7 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
         return 0
     if last.endswith("ing") and kinds(last).verb and spoken.sighting_over.get(index - 1) is None:
         return 0
-    if last.endswith("ed") and kinds(last).verb and not kinds(last).adjective:
+    if last.endswith("ed") and kinds(last).verb and not kinds(last).adjective and last not in word_set("states"):
         return 0
     plain = not before or last in word_set("fillers") or before[-1] in word_set("clause_ends") or kinds(last).noun
     return 2 if plain else 1

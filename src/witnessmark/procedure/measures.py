@@ -7,7 +7,7 @@ from witnessmark.procedure.full_names import bare_item
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import read_name
-from witnessmark.procedure.often import done_often
+from witnessmark.procedure.often import done_often, kept_up
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.talk import recap_start
 from witnessmark.procedure.task import Task
@@ -36,7 +36,7 @@ def measure_tasks(spoken: Spoken, tasks: Sequence[Task]) -> list[Task]:
             continue
         if (value.kind, value.item) in done or value.start_token >= recap:
             continue
-        for task in _told(spoken, value):
+        for task in _told(spoken, value, tasks):
             done.add((value.kind, value.item))
             found.append(task)
     return _one_use(found)
@@ -48,11 +48,11 @@ def _put_in(spoken: Spoken, value: ValueAt) -> bool:
     return value.kind == "pressure" and bool({"put", "set", "pump", "air", "inflate"} & set(before))
 
 
-def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
+def _told(spoken: Spoken, value: ValueAt, tasks: Sequence[Task]) -> Iterator[Task]:
     item = value.item or ""
     if value.kind == "interval":
         bare = bare_item(item)
-        yield from _again(spoken, value, bare)
+        yield from _again(spoken, value, bare, tasks)
         return
     before = spoken.texts[
         max(spoken.utterances[spoken.utterance_of[value.start_token]].start, value.start_token - 14) : value.start_token
@@ -98,7 +98,7 @@ def _told(spoken: Spoken, value: ValueAt) -> Iterator[Task]:
     )
 
 
-def _again(spoken: Spoken, value: ValueAt, bare: str) -> Iterator[Task]:
+def _again(spoken: Spoken, value: ValueAt, bare: str, tasks: Sequence[Task]) -> Iterator[Task]:
     """What the table has done after a time, or every so often, where its name or a verb just said tells what."""
     before = spoken.texts[max(0, value.start_token - 6) : value.start_token]
     if not bare:
@@ -109,6 +109,9 @@ def _again(spoken: Spoken, value: ValueAt, bare: str) -> Iterator[Task]:
         done = phrase_table("measures", "every")
         said = spoken.speech.lemmas[max(0, value.start_token - OFTEN_BACK) : value.start_token]
         told = next((done[word] for word in [*(value.item or "").split(), *reversed(said)] if word in done), None)
+        named = singular(spoken.text(value.start_token - 2)) == singular(bare.split()[-1])
+        if told is None and named:  # "filters every three months"
+            told = kept_up(tasks, bare, value)
         if told is not None:
             yield _task(value, told[0], f"the {bare}", f"every {value.shown.removeprefix('1 ')}", told[1])
 

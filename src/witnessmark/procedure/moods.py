@@ -46,7 +46,15 @@ def words_before(spoken: Spoken, index: int, since: int) -> list[str]:
     while i > max(since, index - REACH_BACK) and not spoken.stops_before(i):
         i -= 1
     words = spoken.texts[i:index]
-    return [word for word in words if word not in word_set("fillers") and word not in PUNCTUATION]
+    kept = [word for word in words if word not in word_set("fillers") and word not in PUNCTUATION]
+    return [] if any(tuple(kept[-len(aside) :]) == aside for aside in _asides()) else kept
+
+
+@cache
+def _asides() -> tuple[tuple[str, ...], ...]:
+    """What is said beside the work, without the words that only fill."""
+    told = (tuple(aside.split()) for aside in sorted(word_set("asides")))
+    return tuple(tuple(word for word in aside if word not in word_set("fillers")) for aside in told)
 
 
 def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:
@@ -55,6 +63,8 @@ def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:
     words = words_before(spoken, index, since)
     if _told_by_others(words):
         return "none"
+    if base not in word_set("sought_after") and _time_spent(words, form):
+        return "do"
     if (form in ("base", "past") and spoken.texts[index] == base) or form == "base":
         return _base_mood(words, spoken, index, since, base)
     if form == "ing":
@@ -68,6 +78,21 @@ def mood_of(spoken: Spoken, index: int, base: str, since: int) -> Mood:
             return "none" if _subordinate(words, frame) else "perhaps"
         return "perhaps" if _goes_on(spoken, index, words) else "none"
     return "none"
+
+
+def _time_spent(words: Sequence[str], form: str) -> bool:
+    """Whether it is told how long the deed took the speaker: "i spent an hour cleaning", "took me an hour to clean"."""
+    said = list(words[:-1] if words[-1:] == ["to"] else words)
+    if not said or said[-1] not in word_set("times"):
+        return False
+    if form == "ing":
+        at = next((i for i, word in enumerate(said) if word in ("spent", "spend")), None)
+        return at is not None and (at == 0 or said[at - 1] in ("i", "we", "you", "'ve", "and", "to"))
+    return (
+        form == "base"
+        and len(said) < len(words)
+        and any(pair in (("took", "me"), ("took", "us")) for pair in pairwise(said))
+    )
 
 
 def _told_by_others(words: Sequence[str]) -> bool:

@@ -1,7 +1,7 @@
 """Names of things in speech: where one begins and ends, whether it says which thing is meant, how a guide writes it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.language.words import singular
@@ -212,6 +212,7 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         or found.words[-1] in ("one", "ones")
         or _new_dab(spoken, i)
         or _new_count(spoken, i)
+        or (text == "half" and spoken.text(i + 1) in ("a", "an"))  # "with your thumb half an inch"
         or facing(spoken, i) is not None
     ):
         return False
@@ -279,6 +280,8 @@ def names_a_thing(spoken: Spoken, i: int, before: Sequence[str]) -> bool:
     if is_plural(text) and text != "pulls" and spoken.text(i - len(before) - 1) in word_set("determiners"):
         return all(word in word_set("name_words") for word in before)  # "the old races out"
     one = not is_plural(text) and not text.endswith("ing")
+    if {before[-1], text} <= word_set("spread_stuff"):
+        return True  # "paste wax on the iron"
     return one and not is_plural(before[-1]) and (before[-1] in word_set("name_words") or text in spoken.nouns)
 
 
@@ -352,3 +355,21 @@ def _with_of(spoken: Spoken, name: Name) -> Name:
         (*name.sightings, *whole.sightings),
         (*name.sizes, *whole.sizes),
     )
+
+
+def cut_at(spoken: Spoken, name: Name, end: int) -> Name:
+    """A name that ends at a token, where talk without stops ran on: "the back wheels | key is out"."""
+    dropped = " ".join(spoken.texts[end : name.end])
+    if not dropped or not name.text.endswith(f" {dropped}"):
+        return name
+    head = spoken.text(end - 1)
+    return replace(name, end=end, text=name.text.removesuffix(f" {dropped}"), head=head, plural=is_plural(head))
+
+
+def with_place(spoken: Spoken, name: Name) -> Name:
+    """A name with the place behind it, where one is told: "the metal around the hinge"."""
+    led = spoken.text(name.end) in word_set("linking") and not spoken.stops_before(name.end)
+    place = read_name(spoken, name.end + 1) if led else None
+    if place is None or place.vague:
+        return name
+    return replace(name, end=place.end, text=f"{name.text} {spoken.text(name.end)} {place.text}")

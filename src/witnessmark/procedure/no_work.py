@@ -14,6 +14,9 @@ def is_no_work(spoken: Spoken, index: int, base: str, name: Name | None, tail: T
     """Whether what a verb is said of is no part of the machine: a hand, a dog, a picture, nothing to look for."""
     if base == "look":
         return not (tail.phrases and tail.phrases[0].split()[0] in word_set("looked"))
+    if base == "listen":
+        *_, last = tail.phrases[0].split() if tail.phrases else [""]
+        return last in word_set("vague") | word_set("idle") or not tail.phrases[0].startswith(("for ", "to "))
     if name is None:
         return False
     if not name.sightings and name.head in word_set("body") | word_set("living"):

@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 
+from witnessmark.language.words import singular
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.task import Task
 
-BACK = 60  # tokens back within which work was just done
+BACK = 90  # tokens back within which work was just done
 NOW = 16  # tokens within which it is still the same breath
 LEAD = 6  # tokens before "every" in which "do that" may stand
 
@@ -43,6 +44,18 @@ def _again(task: Task, value: ValueAt, kept: str) -> Task | None:
         task.values.append(value)
         return None
     verb = (kept,) if kept else task.what.words
-    thing = task.thing.replace("the new ", "the ", 1)
+    poured = task.source == "value" and task.what.action == "fill" and task.values[0].item
+    thing = f"the {task.values[0].item}" if poured else task.thing.replace("the new ", "the ", 1)
     start, end, deed = value.start_token, value.end_token, Deed(verb, "inspect")
     return Task(start, end, deed, thing, task.plural, [often], False, "value", True, task.items, [value])
+
+
+def kept_up(tasks: Sequence[Task], name: str, value: ValueAt) -> tuple[str, str] | None:
+    """What is done to a thing elsewhere and is to be kept up: verb and class; None where nothing is."""
+    head = singular(name.split()[-1])
+    table = phrase_table("measures", "kept_up")
+    for task in sorted(tasks, key=lambda task: abs(task.start - value.start_token)):
+        named = {singular(word) for item in (*task.items, task.thing) for word in item.split()[-1:]}
+        if head in named and task.what.action in table and not task.negative:
+            return table[task.what.action] or task.what.words[0], task.what.action
+    return None

@@ -5,14 +5,15 @@ data/procedure/sayings.toml lists them. What is said is a row of words:
 over|along        one word or the other; in_front joins words that are one choice
 ~run              any form of the verb
 [penetrant]       one phrase of the group `penetrant`
-good?             may be left out; !yet may not stand here
+good?             may be left out; !yet may not stand here, &for has to and is not yet read
 ,                 a stop or a comma may stand here; elsewhere none may
 ^ ... $           a clause begins here, or may end here
 <thing>           a name that says which thing is meant; <it> a word that points at one, <any> either;
                   <which> what only tells it from its like: "the middle one";
                   <thing:wheels> with a last word of the group `wheels`, <thing:!papers> with none of it
+<whole>           such a name with the place behind it: "the metal around the hinge"
 <place>           a second name
-<value:kind>      a value of that kind; <rest> the words up to the end of the clause
+<value:kind>      a value of that kind; <loose:kind> one that no item of the table has; <rest> the words up to the end of the clause
 """
 
 from collections.abc import Iterator
@@ -29,7 +30,7 @@ from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.moods import mood_of, words_before
-from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.names import Name, cut_at, read_name, with_place
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.tails import Tail, read_tail
 
@@ -40,6 +41,7 @@ LOOKED_UP = {
     "fluid": ("the old", "the old fluid", 120),
     "bled": ("the", "the brakes", 300),
     "labelled": ("each", "", 60),
+    "dirt": ("the", "the dust", 60),
 }
 
 
@@ -100,6 +102,8 @@ def _mood(spoken: Spoken, index: int, since: int, saying: Saying) -> bool | None
 
 def _action(spoken: Spoken, index: int, saying: Saying, found: _Found, negative: bool) -> Action | None:
     fills = {slot: thing.text for slot, thing in found.names.items()} | found.texts
+    fills |= {f"bare_{slot}": text.removeprefix("the ").removeprefix("a ") for slot, text in found.texts.items()}
+    fills |= {f"bare_{slot}": thing.text.removeprefix("the ") for slot, thing in found.names.items()}
     fills |= {"machine": f"the {spoken.machine}", "said": " ".join(spoken.texts[index : found.end])}
     name: Name | None = None
     if saying.thing in ("{thing}", "{any}", "{it}"):
@@ -150,9 +154,9 @@ def _match(
     if atom == ",":
         after = at + 1 if spoken.text(at) in PUNCTUATION else at
         return _match(spoken, after, rest, found, start, since)
-    if atom.startswith("!"):
-        barred = any(True for _ in _take(spoken, at, atom[1:], found))
-        return None if barred else _match(spoken, at, rest, found, start, since, stop)
+    if atom[0] in "!&":
+        stands = any(True for _ in _take(spoken, at, atom[1:], found))
+        return None if stands == (atom[0] == "!") else _match(spoken, at, rest, found, start, since, stop)
     if stop or not spoken.stops_before(at):
         for end, taken in _take(spoken, at, atom.removesuffix("?"), found):
             if (result := _match(spoken, end, rest, taken, start, since, stop=False)) is not None:
@@ -182,9 +186,10 @@ def _is_word(text: str, word: str) -> bool:
 
 def _slot(spoken: Spoken, at: int, slot: str, found: _Found) -> Iterator[tuple[int, _Found]]:
     kind, _, which = slot.partition(":")
-    if kind == "value":
+    if kind in ("value", "loose"):
         value = spoken.value_over.get(at)
-        if value is not None and value.kind in which.split("/") and value.start_token == at and not value.quoted:
+        fits = value is not None and value.kind in which.split("/") and (kind == "value" or value.item is None)
+        if value is not None and fits and value.start_token == at and not value.quoted:
             texts = found.texts | {"value": value.shown}
             yield value.end_token, _Found(at, found.names, (*found.values, value), texts)
     elif kind == "count":
@@ -200,8 +205,11 @@ def _slot(spoken: Spoken, at: int, slot: str, found: _Found) -> Iterator[tuple[i
         if end > at:
             yield end, _Found(at, found.names, found.values, found.texts | {"rest": " ".join(spoken.texts[at:end])})
     else:
+        whole = kind == "whole"
+        kind = "thing" if whole else kind
         for name in _names(spoken, at, kind, which):
-            yield name.end, _Found(at, found.names | {kind: name}, found.values, found.texts)
+            for longer in (with_place(spoken, name), name) if whole else (name,):
+                yield longer.end, _Found(at, found.names | {kind: longer}, found.values, found.texts)
 
 
 def _names(spoken: Spoken, at: int, kind: str, which: str) -> Iterator[Name]:
@@ -216,14 +224,14 @@ def _names(spoken: Spoken, at: int, kind: str, which: str) -> Iterator[Name]:
         name = replace(name, text=name.text.replace("any", "the", 1))
     if which and not which.startswith("!"):
         ends = [i for i in range(at, name.end) if (spoken.text(i),) in _group(which)]
-        yield from (_cut(spoken, name, end + 1) for end in ends[:1])
+        yield from (cut_at(spoken, name, end + 1) for end in ends[:1])
         return
     if which and (name.head,) in _group(which[1:]):
         return
     yield name
     last = name.end - 1
     if kinds(spoken.text(last)).verb and last > at + 1 and last not in spoken.sighting_over:
-        yield _cut(spoken, name, last)
+        yield cut_at(spoken, name, last)
 
 
 def _all_of(spoken: Spoken, at: int) -> Name | None:
@@ -238,15 +246,6 @@ def _points(spoken: Spoken, name: Name, kind: str) -> bool:
         return kind in ("thing", "place", "any")
     pronoun = any(spoken.text(i) in word_set("pronouns") for i in range(name.start, name.end))
     return bool(name.which) if kind == "which" else kind in ("it", "any") and (pronoun or bool(name.which))
-
-
-def _cut(spoken: Spoken, name: Name, end: int) -> Name:
-    """A name that ends at a token, where talk without stops ran on: "the back wheels | key is out"."""
-    dropped = " ".join(spoken.texts[end : name.end])
-    if not dropped or not name.text.endswith(f" {dropped}"):
-        return name
-    head = spoken.text(end - 1)
-    return replace(name, end=end, text=name.text.removesuffix(f" {dropped}"), head=head, plural=is_plural(head))
 
 
 @cache
@@ -289,13 +288,24 @@ def _by_first() -> tuple[dict[str, tuple[Saying, ...]], tuple[Saying, ...]]:
                 row.get("denied", False),
                 row.get("more", False),
             )
-            first = next(atom for atom in atoms if atom != "^")
-            if first.startswith("<"):
+            firsts = _may_come_first(atoms)
+            if firsts[-1].startswith("<"):
                 named.append(saying)
                 continue
-            for phrase in _phrases(first):
-                listed.setdefault(phrase[0], []).append(saying)
+            for word in dict.fromkeys(phrase[0] for first in firsts for phrase in _phrases(first)):
+                listed.setdefault(word, []).append(saying)
     return {first: tuple(rows) for first, rows in listed.items()}, tuple(named)
+
+
+def _may_come_first(atoms: tuple[str, ...]) -> list[str]:
+    """The atoms that what is said can begin with: those that may be left out, and the first that may not."""
+    found: list[str] = []
+    for atom in atoms:
+        if atom != "^":
+            found.append(atom.removesuffix("?"))
+        if found and not atom.endswith("?"):
+            break
+    return found
 
 
 def _sayings(spoken: Spoken, index: int) -> Iterator[Saying]:

@@ -56,7 +56,7 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
         return False
     a, b = spoken.utterance_of[last.start], spoken.utterance_of[task.start]
     parted = max((spoken.utterances[n].parted for n in range(a + 1, b + 1)), default=0.0)
-    if _like_measures(last, task):
+    if _like_measures(last, task) or (_measures(last, task) and _gap(spoken, group, [task]) <= NEAR):
         return True
     if parted >= PARTED:
         return False
@@ -138,6 +138,11 @@ def _names(task: Task) -> set[str]:
 def _like_measures(last: Task, task: Task) -> bool:
     """Whether two values are told with one verb: "check that the one is ... and the other is ..."."""
     return _measured(last) and _measured(task) and last.what.words == task.what.words
+
+
+def _measures(last: Task, task: Task) -> bool:
+    """Whether a value is what was just measured: "feeler gauge between the two, and you want three mil"."""
+    return last.what.action == "measure" and last.source != "value" and _measured(task)
 
 
 def draft_of(spoken: Spoken, group: Sequence[Task]) -> Draft | None:

@@ -14,8 +14,9 @@ def read_substance(spoken: Spoken, thing: Name, index: int, since: int) -> Actio
     if thing.vague or thing.text.split()[-1] not in word_set("spread_stuff"):
         return None
     dab = thing.head in word_set("dabs")
-    place = spoken.text(thing.end)
-    target = read_name(spoken, thing.end + 1) if place in word_set("spread_places") else None
+    at = _place(spoken, thing)
+    place = spoken.text(at)
+    target = read_name(spoken, at + 1) if place in word_set("spread_places") else None
     if target is None and dab:
         return _on_the_same(spoken, thing, index, since)
     if target is None or spoken.stops_before(thing.end):
@@ -25,17 +26,29 @@ def read_substance(spoken: Spoken, thing: Name, index: int, since: int) -> Actio
     if target.head in word_set("rests") | {"everything"} or (target.head in word_set("body") and not target.sightings):
         return None
     what = _done_with(thing)
+    if what is not None and not dab and place in ("to", "up", "down"):
+        return None  # "oil to the dot" tells how full
     negative = spoken.text(index - 1) in ("no", "without")
     tail = read_tail(spoken, target.end)
     if what is not None and not dab:
-        if not set(thing.text.split()) <= {"the", "a", "some", what.words[0]}:
-            tail.phrases.insert(0, f"with {thing.text.removeprefix('the ')}")
+        said = thing.text.partition(" of ")[2] if thing.head in word_set("strokes") else thing.text
+        if not set(said.split()) <= {"the", "a", "some", what.words[0]}:
+            tail.phrases.insert(0, f"with {said.removeprefix('the ')}")
         return Action(index, tail.end, what, target, tail, negative, "thing", sure=True)
     lead = "to" if place in ("on", "over", "along", "up", "down") else place
     tail.phrases.insert(0, f"{lead} {target.text}")
     tail.sightings = (*target.sightings, *tail.sightings)
     stuff = replace(thing, text=_dab(thing.text)) if dab else thing
     return Action(index, tail.end, Deed(("apply",), "apply"), stuff, tail, negative, "thing", sure=True)
+
+
+def _place(spoken: Spoken, thing: Name) -> int:
+    """The token of the place that it is put on: "a bead goes round inside the holes" is inside them."""
+    places = word_set("spread_places")
+    goes = spoken.text(thing.end) in ("go", "goes") and spoken.text(thing.end + 1) not in ("to", "in", "into", "down")
+    at = thing.end + goes
+    inner = spoken.text(at + 1) in places and spoken.text(at + 2) in word_set("determiners")
+    return at + (spoken.text(at) in places and inner)
 
 
 def _on_the_same(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:

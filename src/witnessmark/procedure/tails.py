@@ -72,6 +72,8 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
         tail.end += 1
         return True
     follows = spoken.text(tail.end + 1)
+    if text == "in" and _later(spoken, tail.end + 1) is not None:
+        return False
     if (
         text in word_set("prepositions")
         and not spoken.stops_before(tail.end + 1)
@@ -209,9 +211,23 @@ def _stuff(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     return True
 
 
+def _later(spoken: Spoken, index: int) -> ValueAt | None:
+    """How much later something is done again: "check them again in fifty miles"."""
+    at = index + (spoken.text(index) in ("about", "another"))
+    value = spoken.value_over.get(at)
+    later = value is not None and value.start_token == at and value.kind in ("distance", "duration", "interval")
+    again = "again" in spoken.texts[max(0, index - 4) : index]
+    return value if value is not None and later and again and not value.quoted else None
+
+
 def _place(spoken: Spoken, tail: Tail) -> bool:
     """A preposition and what it leads to: a name or a value."""
     i = tail.end
+    if spoken.text(i) in ("in", "at") and (value := _later(spoken, i + 1)) is not None:
+        tail.phrases.append(f"after {value.shown}")
+        tail.values += (value,)
+        tail.end = value.end_token
+        return True
     words: list[str] = []
     timed = spoken.text(i) in ("after", "every", "about") or (
         spoken.text(i) in ("for", "to", "at") and spoken.text(i + 1) in ("about", "around", "between")
@@ -236,6 +252,10 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
         return False
     if words[-1] in ("out", "back"):
         return False
+    if words == ["for"] and spoken.text(i) in word_set("found_for"):
+        tail.phrases.append(f"for {spoken.text(i)}")
+        tail.end = i + 1
+        return True
     if words == ["of"] or (_acts(spoken, i) and spoken.sighting_over.get(i) is None):
         return False
     if _stuff(spoken, tail, words, i):
@@ -308,6 +328,11 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     )
     if words == ["with"] and name.head in word_set("sounds_made"):
         tail.end = name.end  # "it comes off with a squeak"
+        return True
+    if words == ["with"] and name.head in word_set("lends_a_hand"):
+        tail.phrases.append("with a helper")
+        other = spoken.texts[name.end : name.end + 4]
+        tail.end = name.end + 4 * (other in (("on", "the", "other", "side"), ("on", "the", "other", "end")))
         return True
     sought = words[-1] == "for" and name.plural and spoken.text(i) not in word_set("determiners") and not name.count
     state = _state(spoken, name) if words == ["with"] else ""

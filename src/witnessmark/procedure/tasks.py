@@ -8,16 +8,19 @@ from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, in_focus, keep_in_focus, known_things, refers
 from witnessmark.procedure.full_names import bare_item, fuller
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
+from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.stages import tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
+from witnessmark.procedure.tooling import done_about
 
 TOLD_IN = (
     "channel",
     "history",
 )  # talk that tells a saying all the same: "i took a picture of how it goes", "last night"
+TORQUED_BACK = 90  # tokens back within which what is checked again was tightened
 
 
 def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) -> list[Task]:
@@ -48,8 +51,9 @@ def _tell_helper(spoken: Spoken, task: Task) -> None:
     if task.what.action not in ("lift", "lower", "move", "remove") or task.negative:
         return
     whole = {spoken.machine, "drum", "door", "machine"} & set(task.thing.split())
-    said = f" {' '.join(spoken.texts[max(0, task.start - 24) : task.end + 16])} "
-    if whole and any(f" {form} " in said for form in word_set("helpers")):
+    back, ahead = (24, 16) if whole else (6, 6)
+    said = f" {' '.join(spoken.texts[max(0, task.start - back) : task.end + ahead])} "
+    if "with a helper" not in task.tails and any(f" {form} " in said for form in word_set("helpers")):
         task.tails.append("with a helper")
 
 
@@ -80,7 +84,7 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
             action.source == "saying"
             or len(action.what.words) > 2
             or _plain(action)
-            or action.what.words == ("check that",)
+            or action.what.words in (("check that",), ("check whether",))
         )
     ):
         known = _own_thing(spoken, action) or in_focus(things, action, spoken.machine, spoken.engine)
@@ -113,19 +117,27 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
     if action.tail.particle and action.tail.particle not in action.what.words:
         task.tails.insert(0, action.tail.particle)
     if action.thing is None or action.thing.vague or all(s.kind == "tool" for s in action.thing.sightings):
-        _checked_again(task)
+        _checked_again(spoken, task)
     return task
 
 
-def _checked_again(task: Task) -> None:
-    """ "Get the wrench out again after 50 km": what the table has checked again then is checked."""
+def _checked_again(spoken: Spoken, task: Task) -> None:
+    """ "Get the wrench out again after 50 km": what the table has checked again then is checked, or what was torqued."""
     item = next((value.item for value in task.values if value.item and value.kind == "interval"), None)
+    if item is None and task.guessed and task.plural and "again" in task.tails:
+        item = next((value.item for value in reversed(spoken.values) if _torqued(value, task)), None)
     if item is None or not any(tail.startswith("after ") for tail in task.tails):
         return
     if task.what.action not in ("tighten", "lubricate", "clean", "fill"):
         task.what, task.sizes = Deed(("check",), "inspect"), []
     task.thing, task.items = f"the {bare_item(item)}", (item,)
     task.tails = [tail for tail in task.tails if tail == "again" or tail.startswith("after ")]
+
+
+def _torqued(value: ValueAt, task: Task) -> bool:
+    """Whether a value is the torque of what a task is about to check again."""
+    near = task.start - TORQUED_BACK < value.start_token < task.start
+    return near and value.kind == "torque" and value.item is not None
 
 
 def _own_thing(spoken: Spoken, action: Action) -> Known | None:
@@ -155,4 +167,7 @@ def _plain(action: Action) -> bool:
         and action.tail.phrases[0].startswith(("on ", "against ", "down on "))
     ):
         return True
-    return action.what.words[0] in phrase_table("verbs", "plain") and bool(action.tail.phrases)
+    if not action.tail.phrases:
+        return False
+    verb = action.what.words[0]
+    return verb in phrase_table("verbs", "plain") or (action.thing is None and done_about(verb, action.tail.phrases))
