@@ -18,7 +18,7 @@ from witnessmark.procedure.clauses import begins_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.giving import read_given
-from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, acting_verbs, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.moods import words_before
 from witnessmark.procedure.names import Name, read_name
@@ -27,6 +27,8 @@ from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.tails import Tail, read_tail
 
 OUTCOME = 14  # tokens back within which a condition or a reason makes what is said an outcome
+MARKED = 12  # tokens back within which a mark makes what follows "so" its purpose
+ALIKE = 8  # tokens within which it is told that all is to be as it was
 
 
 def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
@@ -35,7 +37,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if turned is not None:
         return turned
     start = _may_begin(spoken, index, since)
-    if not start:
+    if not start or _is_purpose(spoken, index):
         return None
     row = read_sequence(spoken, index, since)
     if row is not None:
@@ -149,12 +151,10 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
     if last in word_set("prepositions") and last not in word_set("particles_before"):
         return 0
     determined = spoken.text(index) in word_set("determiners")
-    if determined and (last in word_set("particles_before") or last in phrase_table("verbs", "light")):
+    if determined and (last in word_set("particles_before") or acted_on(spoken, index)):
         return 0
-    if determined and kinds(last).verb == last and is_plural(spoken.text(index - 2)):
-        return 0  # "these bolts hold the whole brake on"
-    if last in word_set("empty_adjectives") and spoken.text(index - 2) in word_set("determiners"):
-        return 0  # inside a name that began before
+    if inside_name(spoken, index):
+        return 0
     if last == "which" or (last in word_set("having") and spoken.text(index - 2) in word_set("subjects")):
         return 0
     if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
@@ -165,6 +165,38 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
         return 0
     plain = not before or last in word_set("fillers") or before[-1] in word_set("clause_ends") or kinds(last).noun
     return 2 if plain else 1
+
+
+def _is_purpose(spoken: Spoken, index: int) -> bool:
+    """Whether it is only told what a deed is for: "draw an arrow on it so it goes back the same way"."""
+    so = index - 2 if spoken.text(index - 1) == "that" else index - 1
+    if spoken.text(so) != "so" or spoken.stops_before(so) or spoken.text(so - 1) in word_set("fillers"):
+        return False
+    marked = bool(set(spoken.texts[max(0, so - MARKED) : so]) & word_set("marked_with"))
+    end = next((i for i in range(index + 1, index + ALIKE) if spoken.stops_before(i)), index + ALIKE)
+    return marked or so == index - 2 or bool(set(spoken.texts[index:end]) & word_set("as_it_was"))
+
+
+def acted_on(spoken: Spoken, index: int) -> bool:
+    """Whether the thing named at a token is what the verb before it acts on: "before i took the belt off",
+    "these bolts hold the whole brake on", "the spring pushes the lever back on".
+    """
+    last, before = spoken.text(index - 1), spoken.text(index - 2)
+    base = kinds(last).verb
+    if last in phrase_table("verbs", "light") or (base == last and is_plural(before)):
+        return True
+    thing = spoken.sighting_over.get(index - 1) is not None or last in spoken.nouns or last in word_set("particles")
+    acts = base in acting_verbs() and last not in word_set("having")
+    return acts and not thing and before not in word_set("determiners") | word_set("numbers")
+
+
+def inside_name(spoken: Spoken, index: int) -> bool:
+    """Whether a token stands inside a name that began before it: "by turning the big | pulley by hand"."""
+    last = spoken.text(index - 1)
+    if spoken.text(index - 2) not in word_set("determiners") or spoken.text(index) in ("one", "ones"):
+        return False
+    place = last in word_set("sides_of") and spoken.text(index - 3) in ("on", "at", "to", "in")  # "on the front washer on"
+    return last in word_set("empty_adjectives") or (last in word_set("name_words") and not place)
 
 
 def _acts_with_particle(spoken: Spoken, index: int) -> bool:

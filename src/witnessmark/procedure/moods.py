@@ -117,19 +117,38 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
         return "none" if nothing or counted else "do"  # "one good whack"
     if last in _words("others") or last in _words("under"):
         return "none"
-    # a plural before a plain verb does it itself: "these big ones hold the weight"
-    if (
-        is_plural(last)
-        and spoken.text(index - 1) == last
-        and len(words) <= 3
-        and all(is_nominal(w) or w in word_set("determiners") for w in words)
-    ):
+    if spoken.text(index - 1) == last and (_does_it_itself(words) or _is_thing(spoken, index, words)):
         return "none"
     described = kinds(last).adjective and not (kinds(last).adverb or kinds(last).verb or kinds(last).noun)
     if described and kinds(spoken.texts[index]).noun and spoken.text(index - 1) == last:
         return "none"  # "one big bolt"
     lead = set(words[-4:-1]) & word_set("many")
     return "none" if is_plural(last) and spoken.text(index - 1) == last and lead else "perhaps"
+
+
+def _does_it_itself(words: Sequence[str]) -> bool:
+    """Whether a plural stands before a plain verb as its subject: "these big ones hold the weight",
+    "because the two springs pull the shoes together".
+    """
+    if not is_plural(words[-1]) or words[-1] in word_set("auxiliaries"):
+        return False
+    start = len(words) - 1
+    while start and (is_nominal(words[start - 1]) or words[start - 1] in word_set("numbers")):
+        start -= 1
+    led = start > 0 and words[start - 1] in word_set("determiners")
+    before = words[start - 1 - led] if start > led else ""
+    return not before or (led and (before in _words("under") or before in ("so", "and", "but")))
+
+
+def _is_thing(spoken: Spoken, index: int, words: Sequence[str]) -> bool:
+    """Whether a word that can be a verb ends the name that an article begins: "a recycling bin", "that long pry bar"."""
+    text, last = spoken.texts[index], words[-1]
+    if text not in word_set("rather_things") or spoken.text(index + 1) in word_set("objects"):
+        return False
+    if last in word_set("vague") or last in word_set("body") or is_plural(last):
+        return False
+    described = is_nominal(last) or last.endswith("ing")
+    return described and bool(set(words[-3:-1]) & word_set("determiners"))
 
 
 def _subordinate(words: Sequence[str], frame: Sequence[str]) -> bool:

@@ -241,6 +241,9 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         or follows in word_set("pronouns")
         or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
     )
+    ended_here = bool(found.sightings) and found.sightings[-1].end == i
+    if text in word_set("rather_things") and begun and determined and not ended_here and follows not in word_set("objects"):
+        return True  # "the metal waste bin"
     if acts and (begun or not determined) and text not in phrase_table("verbs", "switched")["things"]:
         return False
     # after a thing of the vocabulary only another noun goes on with its name
