@@ -189,7 +189,16 @@ def _thing_and_tail(spoken: Spoken, index: int, base: str, since: int | None) ->
     particle, at = ("", index + 1) if name is not None else _early_particle(spoken, index + 1, base)
     if name is None and not spoken.stops_before(at) and base not in phrase_table("verbs", "plain"):
         name = _with_and(spoken, read_name(spoken, at))
-    return name, read_tail(spoken, max(at, name.end) if name else at, particle)
+    end = max(at, name.end) if name else at
+    if name is not None and not particle and _switches(spoken, base, end):
+        particle, end = spoken.text(end), end + 1
+    return name, read_tail(spoken, end, particle)
+
+
+def _switches(spoken: Spoken, base: str, index: int) -> bool:
+    """Whether a verb of stopping has its particle behind its thing: "shut her off | key in your pocket"."""
+    what = deeds().get((base, spoken.text(index)))
+    return what is not None and what.action == "stop" and not spoken.stops_before(index)
 
 
 def _with_thing(
@@ -207,6 +216,9 @@ def _with_thing(
         if left is not None:
             return left
     if base == "go" and mood == "do" and name is None and set(tail.phrases) & word_set("directions"):
+        meant = _turned_to(spoken, tail)
+        if meant is not None:
+            return replace(meant, start=index)
         return Action(index, tail.end, Deed(("turn",), "turn"), None, tail, False, "verb", sure=True)
     what = deed(base, tail.particle) or _by_place(base, tail)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
@@ -223,6 +235,15 @@ def _with_thing(
         return None
     rest = _without(tail, what)
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
+
+
+def _turned_to(spoken: Spoken, tail: Tail) -> Action | None:
+    """What is done by turning: "go clockwise to undo it"."""
+    verb = kinds(spoken.text(tail.end + 1)).verb
+    if spoken.text(tail.end) != "to" or verb not in word_set("turned"):
+        return None
+    found = _with_thing(spoken, tail.end + 1, verb, "do", False)
+    return replace(found, tail=replace(found.tail, phrases=[*tail.phrases, *found.tail.phrases])) if found else None
 
 
 def _by_place(base: str, tail: Tail) -> Deed | None:
@@ -302,6 +323,8 @@ def _early_particle(spoken: Spoken, index: int, base: str) -> tuple[str, int]:
         return "", index
     if text == "back" and follows in ("on", "in", "up", "off", "out"):
         return f"back {follows}", index + 2
+    if base == "get" and text == "in":
+        return "", index  # "get in the corners"
     if text in word_set("early_particles") and not spoken.stops_before(index + 1):
         if text in ("in", "on", "over", "down") and (base, text) not in deeds():
             return "", index

@@ -95,12 +95,18 @@ def _ends(spoken: Spoken, i: int, index: int) -> bool:
         or spoken.value_over.get(i) is not None
         or (text == "point" and follows in word_set("numbers"))  # a figure nobody read as one
         or (text == "not" and i > index + 1 and follows in word_set("numbers") | {"a", "just", "too", "like"})
-        or (text == "and" and follows in ("there", "that", "this"))
+        or (text == "and" and (follows in ("there", "that", "this") or _goes_somewhere(spoken, i + 1)))
         or (text in ("that", "this") and follows == "way")
         or (text in ("it", "they") and i > index and before != "and" and follows in word_set("auxiliaries"))
         or (i > index and _begins_deed(spoken, i))
         or (before in word_set("particles") and clause_ahead(spoken, i))
     )
+
+
+def _goes_somewhere(spoken: Spoken, index: int) -> bool:
+    """Whether a thing is named that then goes somewhere: "and the guard goes back over it"."""
+    name = read_name(spoken, index)
+    return name is not None and not name.vague and spoken.text(name.end) in ("goes", "comes", "gets")
 
 
 def _begins_deed(spoken: Spoken, i: int) -> bool:

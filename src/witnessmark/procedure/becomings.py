@@ -118,7 +118,7 @@ def _turned_round(spoken: Spoken, index: int) -> Action | None:
 def _set_down(spoken: Spoken, index: int, since: int) -> Action | None:
     """ "Down on the ground", "down on its wheels": the machine is lowered."""
     size = sets_down(spoken, index) if begins_clause(spoken, index, since) else 0
-    if not size:
+    if not size or set(spoken.texts[max(0, index - 3) : index]) & word_set("sits"):
         return None
     tail = Tail(["to the ground"], index + size)
     return Action(index, tail.end, Deed(("lower",), "lower"), None, tail, False, "thing", sure=True)
@@ -187,6 +187,8 @@ def acted_on(spoken: Spoken, index: int) -> bool:
         return True
     thing = spoken.sighting_over.get(index - 1) is not None or last in spoken.nouns or last in word_set("particles")
     acts = base in acting_verbs() and last not in word_set("having")
+    if before in word_set("auxiliaries") or before == "to":
+        return acts  # "he would hammer the pulley off"
     return acts and not thing and before not in word_set("determiners") | word_set("numbers")
 
 

@@ -74,7 +74,7 @@ def _told_by_others(words: Sequence[str]) -> bool:
     """Whether it is what others would have one do: "some fool will tell you crank it to twenty"."""
     said = f" {' '.join(words[-OTHERS_TELL:])} "
     told = any(f" {form} " in said for form in _words("others_tell"))
-    return told and not _words("own_telling") & set(words) and "but" not in words
+    return told and not _words("own_telling") & set(words[-OTHERS_TELL:]) and "but" not in words
 
 
 def _goes_on(spoken: Spoken, index: int, words: Sequence[str]) -> bool:

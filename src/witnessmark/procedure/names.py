@@ -125,6 +125,8 @@ def _determiners(spoken: Spoken, index: int) -> tuple[int, str, str, bool]:
 def _leads(spoken: Spoken, index: int) -> bool:
     """Whether an owner ("this", "his", "them") stands before a noun and not for one."""
     follows = spoken.text(index + 1)
+    if follows in word_set("ordinals") and not is_nominal(spoken.text(index + 2)):
+        return False  # "do that first"
     return not spoken.stops_before(index + 1) and (
         is_nominal(follows) or follows in word_set("numbers") or follows.isdigit()
     )
@@ -239,6 +241,7 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
     acts = bool(what.verb) and (
         follows in word_set("determiners")
         or follows in word_set("pronouns")
+        or follows in ("again", "sure")
         or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
     )
     ended_here = bool(found.sightings) and found.sightings[-1].end == i

@@ -12,14 +12,17 @@ SHOWN = 8  # tokens back within which pictures were spoken of
 
 def is_no_work(spoken: Spoken, index: int, base: str, name: Name | None, tail: Tail) -> bool:
     """Whether what a verb is said of is no part of the machine: a hand, a dog, a picture, nothing to look for."""
-    if base == "look":
-        return not (tail.phrases and tail.phrases[0].split()[0] in word_set("looked"))
+    if base in ("look", "listen"):
+        sought = tail.phrases[0].split() if tail.phrases else [""]
+        return sought[0] not in word_set(f"{base}ed") or (base == "listen" and sought[-1] in word_set("vague"))
     if name is None:
         return False
     if not name.sightings and name.head in word_set("body") | word_set("living"):
         return True
-    shown = set(spoken.texts[max(0, index - SHOWN) : index]) & word_set("pictures")
-    return name.vague and base in word_set("showing") and bool(shown)
+    if base not in word_set("showing") or name.sightings:
+        return False
+    near = spoken.texts[max(0, index - SHOWN) : index] if name.vague else spoken.texts[name.start : name.end + 1]
+    return bool(set(near) & word_set("pictures"))
 
 
 def is_laid_away(name: Name | None, what: Deed) -> bool:

@@ -6,7 +6,7 @@ from functools import cache
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.clauses import clause_ahead
 from witnessmark.procedure.facing import facing
-from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import acting_verbs, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
@@ -45,6 +45,7 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
             or _particle(spoken, tail)
             or _manner(spoken, tail)
             or _until(spoken, tail)
+            or _by_doing(spoken, tail)
             or (not clause_ahead(spoken, tail.end + 1) and _place(spoken, tail))
         ):
             break
@@ -192,6 +193,22 @@ def _until(spoken: Spoken, tail: Tail) -> bool:
         return False
     tail.phrases.append(" ".join(words).replace(" '", "'").replace(" n't", "n't"))
     tail.end = i
+    return True
+
+
+def _by_doing(spoken: Spoken, tail: Tail) -> bool:
+    """ "By turning the big pulley by hand"."""
+    verb = spoken.text(tail.end + 1)
+    base = kinds(verb).verb
+    if spoken.text(tail.end) != "by" or base not in acting_verbs() or form_of(verb, base) != "ing":
+        return False
+    name = read_name(spoken, tail.end + 2)
+    if name is None or name.vague:
+        return False
+    how = read_tail(spoken, name.end)
+    tail.phrases.append(" ".join(word for word in ("by", verb, name.text, how.particle, *how.phrases) if word))
+    tail.sightings += (*name.sightings, *how.sightings)
+    tail.end = how.end
     return True
 
 
