@@ -265,8 +265,8 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
 
 def _at_value(tail: Tail, words: list[str], value: ValueAt) -> bool:
     """ "To 2 mm", "at 90°"."""
-    if value.quoted:
-        return False
+    if value.quoted or value.kind == "torque":
+        return False  # a torque is told by the tightening it belongs to
     tail.phrases.append(f"{' '.join(words)} {value.shown}")
     tail.values += (value,)
     tail.end = value.end_token
