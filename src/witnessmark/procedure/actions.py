@@ -61,6 +61,8 @@ def _supposed(spoken: Spoken, action: Action) -> bool:
         return (told in ("'re", "'d", "'ve") and then != "not") or (
             told in ("'ll", "will") and then not in word_set("senses_after")
         )
+    if spoken.texts[end : end + 4] in {("but", who, "do", "n't") for who in ("you", "we", "i")}:
+        return True  # "you could pull the motor but you don't need to"
     return spoken.text(end) == "a" and spoken.text(end + 1) in ("year", "month", "week", "season")  # "twice a year"
 
 

@@ -25,12 +25,14 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
             index, index + 2, Deed(("plug", "in"), "connect"), None, Tail([], index + 2), False, "thing", True
         )
     twice = spoken.text(thing.end - 2) == spoken.text(thing.end - 1)  # "tap tap on that": blows, no tap
-    if thing.vague or twice:
+    if thing.vague or twice or _runs_by_itself(spoken, thing):
         return None
     switched = _switched(spoken, thing, index)
     if switched is not None:
         return switched
     tail = _own_particle(spoken, thing) or read_tail(spoken, thing.end)
+    if spoken.text(tail.end) in word_set("effects") and not spoken.stops_before(tail.end):
+        return None  # "oil on the belt makes it slip"
     if pulled_out(tail):
         return told(index, tail, Deed(("pull",), "remove"), thing)
     return (
@@ -43,6 +45,13 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
         or _with_tool(spoken, thing, index)
         or _put(spoken, thing, index, tail, since)
     )
+
+
+def _runs_by_itself(spoken: Spoken, thing: Name) -> bool:
+    """Whether the last word of a name is its verb: "the hose runs behind the tank"."""
+    last = thing.end - 1
+    verb = thing.head in word_set("runs_by_itself") and last not in spoken.sighting_over
+    return verb and last > thing.start and not is_plural(spoken.text(last - 1))
 
 
 def _plugged_in(spoken: Spoken, index: int) -> bool:

@@ -148,6 +148,8 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
     ):
         return 0
     last = spoken.text(index - 1)
+    if last == "think":
+        return 0  # "you would think the bolt comes out"
     if last in word_set("prepositions") and last not in word_set("particles_before"):
         return 0
     determined = spoken.text(index) in word_set("determiners")
@@ -316,6 +318,10 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
     if become.startswith(("goes", "go", "comes", "come")):
         at = _skip_to_place(spoken, thing, at)
     tail = _tail_with_measure(spoken, at)
+    if tail.phrases and thing.head in phrase_table("verbs", "poured")["things"] and pulled_out(tail):
+        return None  # "the oil comes out of the breather"
+    if become in ("came", "went") and (tail.phrases[:1] == ["twice"] or spoken.text(tail.end) in word_set("once_done")):
+        return None  # "the belt came off twice last winter"
     if pulled_out(tail) and not still and not thing.vague:
         return told(index, tail, Deed(("pull",), "remove"), thing)
     if tail.particle:

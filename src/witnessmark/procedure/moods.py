@@ -11,6 +11,7 @@ from witnessmark.procedure.spoken import Spoken, is_nominal, is_plural
 
 Mood = Literal["do", "dont", "perhaps", "none"]
 REACH_BACK = 12
+HARM_AHEAD = 9  # tokens from a harm on within which its condition stands
 OTHERS_TELL = 7  # words before a verb within which others are heard to tell it
 TOLD_BACK = 24  # tokens back within which "i did" makes a past tense the speaker's own
 
@@ -102,6 +103,8 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
     ):
         if _subordinate(words, asked) or _denied_before(words, asked) or _outcome(spoken, index, words, asked):
             return "none"
+        if _is_harm(spoken, index, base, asked):
+            return "none"
         before = words[: len(words) - len(asked)]
         if asked[0] in word_set("half_frames") and before and before[-1] in word_set("third_subjects"):
             return "none"
@@ -117,6 +120,8 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
         return "none" if nothing or counted else "do"  # "one good whack"
     if last in _words("others") or last in _words("under"):
         return "none"
+    if last in word_set("somebody") and not set(words[-4:-1]) & {"have", "get", "let", "you", "and"}:
+        return "none"  # "the last fellow put the filter in backwards"
     if spoken.text(index - 1) == last and (_does_it_itself(words) or _is_thing(spoken, index, words)):
         return "none"
     described = kinds(last).adjective and not (kinds(last).adverb or kinds(last).verb or kinds(last).noun)
@@ -156,7 +161,7 @@ def _subordinate(words: Sequence[str], frame: Sequence[str]) -> bool:
     before = words[: len(words) - len(frame)]
     return (
         bool(before)
-        and before[-1] in _words("under")
+        and (before[-1] in _words("under") or tuple(before[-2:]) in (("every", "time"), ("each", "time")))
         and not (before[-1] == "that" and len(before) > 1 and before[-2] == "after")
     )
 
@@ -179,6 +184,14 @@ def _outcome(spoken: Spoken, index: int, words: Sequence[str], frame: Sequence[s
     start = spoken.utterances[spoken.utterance_of[index]].start
     before = spoken.texts[max(index - 26, start - 12, 0) : index]
     return "if" in before or ("'ll" in before[-8:] and "otherwise" in before)
+
+
+def _is_harm(spoken: Spoken, index: int, base: str, frame: Sequence[str]) -> bool:
+    """Whether it is told what would go wrong: "you'll strip the threads", "you can crack the housing if you ..."."""
+    if frame[-1] not in ("'ll", "will", "can", "could", "might", "'d") or base not in word_set("harms"):
+        return False
+    after = spoken.texts[index + 1 : index + HARM_AHEAD]
+    return bool({"if", "when"} & set(after)) or not {"loose", "off", "free", "out", "open"} & set(after)
 
 
 def _denied_before(words: Sequence[str], frame: Sequence[str]) -> bool:

@@ -17,6 +17,8 @@ def is_no_work(spoken: Spoken, index: int, base: str, name: Name | None, tail: T
         return sought[0] not in word_set(f"{base}ed") or (base == "listen" and sought[-1] in word_set("vague"))
     if name is None:
         return False
+    if base == "keep" and spoken.text(index - 1) == "i" and name.text.startswith(("a ", "an ")):
+        return True  # "i keep a magnet on the bench"
     if not name.sightings and name.head in word_set("body") | word_set("living"):
         return True
     if base not in word_set("showing") or name.sightings:
