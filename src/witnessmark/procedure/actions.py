@@ -222,7 +222,7 @@ def _with_thing(
         if meant is not None:
             return replace(meant, start=index)
         return Action(index, tail.end, Deed(("turn",), "turn"), None, tail, False, "verb", sure=True)
-    what = deed(base, tail.particle) or _by_place(base, tail)
+    what = deed(base, tail.particle) or _by_place(base, tail, mood, name)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
         return None
     if is_no_work(spoken, index, base, name, tail) or is_laid_away(name, what):
@@ -248,10 +248,17 @@ def _turned_to(spoken: Spoken, tail: Tail) -> Action | None:
     return replace(found, tail=replace(found.tail, phrases=[*tail.phrases, *found.tail.phrases])) if found else None
 
 
-def _by_place(base: str, tail: Tail) -> Deed | None:
-    """A verb that acts only with its particle, where the particle leads to a place: "slip it off the pulley"."""
+def _by_place(base: str, tail: Tail, mood: str, name: Name | None) -> Deed | None:
+    """A verb that acts only with its particle, where the particle leads to a place: "slip it off the pulley";
+    or with any place: "hook the spring over the peg".
+    """
     pair = deeds().get((base, tail.phrases[0].split()[0])) if tail.phrases else None
-    return Deed((base,), pair.action) if pair else None
+    if pair:
+        return Deed((base,), pair.action)
+    action = phrase_table("verbs", "placed").get(base)
+    if action is None or mood == "perhaps" or name is None or not (tail.particle or tail.phrases):
+        return None
+    return Deed((base, tail.particle) if tail.particle else (base,), action)
 
 
 def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
@@ -265,6 +272,8 @@ def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
     for j in range(i + 1, min(i + 4, len(spoken.texts))):
         base = kinds(spoken.texts[j]).verb
         what = deed(base) if base == spoken.texts[j] and base not in word_set("seldom_verbs") else None
+        placed = phrase_table("verbs", "placed").get(base) if base == spoken.texts[j] else None
+        what = what or (Deed((base,), placed) if placed else None)
         if what is not None and base not in phrase_table("verbs", "light") and not spoken.stops_before(j):
             tail = read_tail(spoken, j + 1)
             if {"good", "hard", "proper", "big", "decent"} & set(spoken.texts[i:j]) and not tail.phrases:

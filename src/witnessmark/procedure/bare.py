@@ -25,12 +25,14 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
             index, index + 2, Deed(("plug", "in"), "connect"), None, Tail([], index + 2), False, "thing", True
         )
     twice = spoken.text(thing.end - 2) == spoken.text(thing.end - 1)  # "tap tap on that": blows, no tap
-    if thing.vague or twice or _runs_by_itself(spoken, thing):
+    if thing.vague or twice or _runs_by_itself(spoken, thing.start, thing.end):
         return None
     switched = _switched(spoken, thing, index)
     if switched is not None:
         return switched
     tail = _own_particle(spoken, thing) or read_tail(spoken, thing.end)
+    if _runs_by_itself(spoken, thing.start, tail.end):
+        return None  # "the tap under the sink leaks"
     if spoken.text(tail.end) in word_set("effects") and not spoken.stops_before(tail.end):
         return None  # "oil on the belt makes it slip"
     if pulled_out(tail):
@@ -47,11 +49,12 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
     )
 
 
-def _runs_by_itself(spoken: Spoken, thing: Name) -> bool:
-    """Whether the last word of a name is its verb: "the hose runs behind the tank"."""
-    last = thing.end - 1
-    verb = thing.head in word_set("runs_by_itself") and last not in spoken.sighting_over
-    return verb and last > thing.start and not is_plural(spoken.text(last - 1))
+def _runs_by_itself(spoken: Spoken, start: int, end: int) -> bool:
+    """Whether the last of some words that were taken for a name is its verb: "the hose runs behind the tank"."""
+    last = end - 1
+    verb = spoken.text(last) in word_set("runs_by_itself") and last not in spoken.sighting_over
+    before = spoken.text(last - 1)
+    return verb and last > start and not is_plural(before) and before not in word_set("determiners")
 
 
 def _plugged_in(spoken: Spoken, index: int) -> bool:

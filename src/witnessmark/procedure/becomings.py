@@ -148,8 +148,9 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
     ):
         return 0
     last = spoken.text(index - 1)
-    if last == "think":
-        return 0  # "you would think the bolt comes out"
+    given = last in word_set("objects") and kinds(spoken.text(index - 2)).verb == "give"
+    if last == "think" or given:
+        return 0  # "you would think the bolt comes out", "give it a tap on the end"
     if last in word_set("prepositions") and last not in word_set("particles_before"):
         return 0
     determined = spoken.text(index) in word_set("determiners")
