@@ -194,7 +194,17 @@ def _thing_and_tail(spoken: Spoken, index: int, base: str, since: int | None) ->
     end = max(at, name.end) if name else at
     if name is not None and not particle and _switches(spoken, base, end):
         particle, end = spoken.text(end), end + 1
-    return name, read_tail(spoken, end, particle)
+    tail = read_tail(spoken, end, particle)
+    puts = base in phrase_table("verbs", "light") or base in phrase_table("verbs", "placed")
+    if puts and name is not None and tail.end == end and _under_it(spoken, end):
+        return name, Tail(["underneath"], end + 2)
+    return name, tail
+
+
+def _under_it(spoken: Spoken, index: int) -> bool:
+    """ "A block under it"."""
+    found = spoken.text(index) in ("under", "underneath") and spoken.text(index + 1) in word_set("objects")
+    return found and not spoken.stops_before(index) and not spoken.stops_before(index + 1)
 
 
 def _switches(spoken: Spoken, base: str, index: int) -> bool:

@@ -332,7 +332,10 @@ def _of_which(spoken: Spoken, index: int, found: _Words, article: str, count: st
             inner = " ".join(found.words)
             if head in word_set("portions"):
                 return Name(index, whole.end, whole.text, whole.head, whole.plural, count, whole.sightings, whole.sizes)
-            text = f"{_with_article(article, count, inner, plural)} of {whole.text}"
+            said = whole.text
+            if spoken.text(found.end + 1) not in word_set("determiners"):
+                said = said.removeprefix("the ")
+            text = f"{_with_article(article, count, inner, plural)} of {said}"
             return Name(index, whole.end, text, head, plural, count, whole.sightings, whole.sizes)
     which = " ".join(found.words[:-1]) if head in ("one", "ones") else ""
     return Name(index, found.end, "", head, plural, count, (), tuple(found.sizes), which)
@@ -345,10 +348,13 @@ def _with_of(spoken: Spoken, name: Name) -> Name:
     whole = read_name(spoken, name.end + 1)
     if whole is None or whole.vague:
         return name
+    said = whole.text
+    if spoken.text(name.end + 1) not in word_set("determiners"):
+        said = said.removeprefix("the ")  # "a lump of ply"
     return Name(
         name.start,
         whole.end,
-        f"{name.text} of {whole.text}",
+        f"{name.text} of {said}",
         name.head,
         name.plural,
         name.count,

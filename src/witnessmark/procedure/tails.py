@@ -308,7 +308,8 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     name = read_name(spoken, i)
     if name is None or (name.vague and not name.sizes) or name.text.startswith("any "):
         return False
-    if name.head in word_set("body") and not name.sightings:
+    own = words[-1] in ("with", "by", "of") or spoken.text(i) not in ("the", "a", "an", "each")
+    if name.head in word_set("body") and not name.sightings and own:
         tail.end = name.end
         return True
     if name.vague:
