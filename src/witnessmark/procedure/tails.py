@@ -45,6 +45,7 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
             or _particle(spoken, tail)
             or _manner(spoken, tail)
             or _until(spoken, tail)
+            or _into_it(spoken, tail)
             or _by_doing(spoken, tail)
             or (not clause_ahead(spoken, tail.end + 1) and _place(spoken, tail))
         ):
@@ -194,6 +195,17 @@ def _until(spoken: Spoken, tail: Tail) -> bool:
     tail.phrases.append(" ".join(words).replace(" '", "'").replace(" n't", "n't"))
     tail.end = i
     return True
+
+
+def _into_it(spoken: Spoken, tail: Tail) -> bool:
+    """A place that only a pronoun tells, before what ends the work: "down in it till it comes out"."""
+    leads = spoken.text(tail.end) in ("in", "into", "on") and spoken.text(tail.end + 1) in ("it", "them", "there")
+    if not leads or spoken.text(tail.end + 2) not in ("until", "till", "til"):
+        return False
+    past = replace(tail, end=tail.end + 2)
+    found = _until(spoken, past)  # both write to one list of phrases
+    tail.end = past.end if found else tail.end
+    return found
 
 
 def _by_doing(spoken: Spoken, tail: Tail) -> bool:
