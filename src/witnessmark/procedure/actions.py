@@ -209,8 +209,8 @@ def _under_it(spoken: Spoken, index: int) -> bool:
 
 def _switches(spoken: Spoken, base: str, index: int) -> bool:
     """Whether a verb of stopping has its particle behind its thing: "shut her off | key in your pocket"."""
-    what = deeds().get((base, spoken.text(index)))
-    return what is not None and what.action == "stop" and not spoken.stops_before(index)
+    what = deeds().get((base, "off")) if spoken.text(index) == "off" else None
+    return what is not None and what.action in ("stop", "close") and not spoken.stops_before(index)
 
 
 def _with_thing(

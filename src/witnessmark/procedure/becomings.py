@@ -86,6 +86,9 @@ def _new(spoken: Spoken, index: int) -> Action | None:
     i = thing.end
     if spoken.text(i) in word_set("tells_of_new") and not spoken.stops_before(i):
         return None
+    base = kinds(spoken.text(i)).verb
+    if thing.plural and base == spoken.text(i) and not spoken.stops_before(i) and base in word_set("does_itself"):
+        return None  # "new elements smoke a bit"
     if spoken.text(i) in word_set("goes_on"):
         i += 1
     tail = past_commas(spoken, read_tail(spoken, i))

@@ -125,7 +125,8 @@ def _determiners(spoken: Spoken, index: int) -> tuple[int, str, str, bool]:
 def _leads(spoken: Spoken, index: int) -> bool:
     """Whether an owner ("this", "his", "them") stands before a noun and not for one."""
     follows = spoken.text(index + 1)
-    if follows in word_set("ordinals") and not is_nominal(spoken.text(index + 2)):
+    told_of = not spoken.stops_before(index + 2) and is_nominal(spoken.text(index + 2))
+    if follows in word_set("ordinals") and (not told_of or spoken.text(index + 2) in PUNCTUATION):
         return False  # "do that first"
     return not spoken.stops_before(index + 1) and (
         is_nominal(follows) or follows in word_set("numbers") or follows.isdigit()

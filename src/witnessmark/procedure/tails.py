@@ -287,7 +287,8 @@ def _at_value(tail: Tail, words: list[str], value: ValueAt) -> bool:
 
 def _with_other_end(spoken: Spoken, name: Name) -> Name:
     """ "Between the case and the joint": both are told."""
-    if name.plural or spoken.text(name.end) != "and":
+    determined = spoken.text(name.end + 1) in ("the", "a", "an")
+    if (name.plural and not determined) or spoken.text(name.end) != "and":
         return name
     other = read_name(spoken, name.end + 1)
     if other is None or other.vague or spoken.text(other.end) in word_set("auxiliaries"):
