@@ -239,7 +239,7 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         return False
     if text in word_set("describes_first") and (begun or not is_nominal(follows) or not determined):
         return determined and not begun and is_nominal(follows)
-    acts = bool(what.verb) and (
+    acts = bool(what.verb) and text not in word_set("hardly_verbs") and (
         follows in word_set("determiners")
         or follows in word_set("pronouns")
         or follows in ("again", "sure")
