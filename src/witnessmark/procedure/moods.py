@@ -120,7 +120,7 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
         return "none" if nothing or counted else "do"  # "one good whack"
     if last in _words("others") or last in _words("under"):
         return "none"
-    if last in word_set("somebody") and not set(words[-4:-1]) & {"have", "get", "let", "you", "and"}:
+    if last in word_set("somebody") and not {*words[-4:-1]} & {"have", "get", "let"} and words[-2:-1] != ["and"]:
         return "none"  # "the last fellow put the filter in backwards"
     if spoken.text(index - 1) == last and (_does_it_itself(words) or _is_thing(spoken, index, words)):
         return "none"

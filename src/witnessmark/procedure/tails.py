@@ -14,6 +14,7 @@ from witnessmark.reading.sightings import Sighting
 
 LONGEST_TAIL = 3
 LONGEST_UNTIL = 8
+LONGEST_IF = 8
 
 
 @dataclass(slots=True)
@@ -47,6 +48,7 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
             or _until(spoken, tail)
             or _into_it(spoken, tail)
             or _by_doing(spoken, tail)
+            or _if_so(spoken, tail)
             or (not clause_ahead(spoken, tail.end + 1) and _place(spoken, tail))
         ):
             break
@@ -206,6 +208,23 @@ def _into_it(spoken: Spoken, tail: Tail) -> bool:
     found = _until(spoken, past)  # both write to one list of phrases
     tail.end = past.end if found else tail.end
     return found
+
+
+def _if_so(spoken: Spoken, tail: Tail) -> bool:
+    """A condition that ends what is said: "replace the seal if it's leaking"."""
+    if spoken.text(tail.end) != "if" or spoken.text(tail.end + 1) not in ("it", "they", "the"):
+        return False
+    end = next((i for i in range(tail.end + 3, tail.end + LONGEST_IF) if spoken.stops_before(i)), 0)
+    words = spoken.texts[tail.end : end]
+    if not words or set(words) & (word_set("persons") | {"you", "and", "or"}) or words[-1] in word_set("unfinished"):
+        return False
+    last = -2 if words[-1] in PUNCTUATION else -1
+    acts = any(w == kinds(w).verb and w in acting_verbs() for w in words[3:last])
+    if acts:
+        return False  # "if it rocks wind the foot down"
+    tail.phrases.append(" ".join(word for word in words if word not in PUNCTUATION).replace(" '", "'").replace(" n't", "n't"))
+    tail.end = end
+    return True
 
 
 def _by_doing(spoken: Spoken, tail: Tail) -> bool:
