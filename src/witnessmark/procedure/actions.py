@@ -228,10 +228,7 @@ def _with_thing(
         if left is not None:
             return left
     if base == "go" and mood == "do" and name is None and set(tail.phrases) & word_set("directions"):
-        meant = _turned_to(spoken, tail)
-        if meant is not None:
-            return replace(meant, start=index)
-        return Action(index, tail.end, Deed(("turn",), "turn"), None, tail, False, "verb", sure=True)
+        return _turned(spoken, index, tail)
     what = deed(base, tail.particle) or _by_place(base, tail, mood, name)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
         return None
@@ -249,13 +246,15 @@ def _with_thing(
     return Action(index, rest.end, what, name, rest, mood == "dont", "verb", sure=mood != "perhaps")
 
 
-def _turned_to(spoken: Spoken, tail: Tail) -> Action | None:
-    """What is done by turning: "go clockwise to undo it"."""
+def _turned(spoken: Spoken, index: int, tail: Tail) -> Action:
+    """ "Go clockwise", "go clockwise to undo it": what is done by turning, where that is told."""
     verb = kinds(spoken.text(tail.end + 1)).verb
-    if spoken.text(tail.end) != "to" or verb not in word_set("turned"):
-        return None
-    found = _with_thing(spoken, tail.end + 1, verb, "do", False)
-    return replace(found, tail=replace(found.tail, phrases=[*tail.phrases, *found.tail.phrases])) if found else None
+    found = None
+    if spoken.text(tail.end) == "to" and verb in word_set("turned"):
+        found = _with_thing(spoken, tail.end + 1, verb, "do", False)
+    if found is None:
+        return Action(index, tail.end, Deed(("turn",), "turn"), None, tail, False, "verb", sure=True)
+    return replace(found, start=index, tail=replace(found.tail, phrases=[*tail.phrases, *found.tail.phrases]))
 
 
 def _by_place(base: str, tail: Tail, mood: str, name: Name | None) -> Deed | None:

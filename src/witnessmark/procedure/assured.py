@@ -78,7 +78,10 @@ def _said(spoken: Spoken, index: int) -> tuple[list[str], int]:
     if len(said) == LONGEST or (said and said[-1] in word_set("unfinished")):
         joined = next((n for n in range(len(said) - 1, 1, -1) if said[n] == "and"), 0)
         del said[joined or len(said) :]
-    while said and said[-1] in word_set("unfinished") | word_set("prepositions") - word_set("particles") | {"and", "going"}:
+    while said and said[-1] in word_set("unfinished") | word_set("prepositions") - word_set("particles") | {
+        "and",
+        "going",
+    }:
         said.pop()
     return said, i
 

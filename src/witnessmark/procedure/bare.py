@@ -156,7 +156,11 @@ def _by_hand(thing: Name, index: int, tail: Tail) -> Action | None:
     """ "Nuts by hand": they are started by hand."""
     if tail.particle or not thing.sightings or not tail.phrases:
         return None
-    if tail.phrases[0] == "by hand" and thing.head in phrase_table("selection", "only")["spin"] and not is_fastener(thing):
+    if (
+        tail.phrases[0] == "by hand"
+        and thing.head in phrase_table("selection", "only")["spin"]
+        and not is_fastener(thing)
+    ):
         return told(index, tail, Deed(("turn",), "turn"), thing, sure=False) if thing.head != "cap" else None
     if tail.phrases[0] == "by hand":
         return told(index, tail, Deed(("start",), "fit"), thing, sure=False)

@@ -14,21 +14,19 @@ from witnessmark.procedure.bare import (
     sets_down,
     told,
 )
+from witnessmark.procedure.beginnings import is_purpose, may_begin
 from witnessmark.procedure.clauses import begins_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.giving import read_given
-from witnessmark.procedure.lexicon import Deed, acting_verbs, deed, deeds, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
-from witnessmark.procedure.moods import words_before
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.sequences import read_sequence
-from witnessmark.procedure.spoken import Spoken, is_plural
+from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 
 OUTCOME = 14  # tokens back within which a condition or a reason makes what is said an outcome
-MARKED = 12  # tokens back within which a mark makes what follows "so" its purpose
-ALIKE = 8  # tokens within which it is told that all is to be as it was
 
 
 def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
@@ -36,8 +34,8 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     turned = _turned_round(spoken, index) or _set_down(spoken, index, since)
     if turned is not None:
         return turned
-    start = _may_begin(spoken, index, since)
-    if not start or _is_purpose(spoken, index):
+    start = may_begin(spoken, index, since)
+    if not start or is_purpose(spoken, index):
         return None
     row = read_sequence(spoken, index, since)
     if row is not None:
@@ -137,74 +135,6 @@ def _thing_last(spoken: Spoken, index: int) -> Action | None:
         return None
     what = deed_of(spoken, thing, particle)
     return told(index, read_tail(spoken, thing.end), what, thing) if what else None
-
-
-def _may_begin(spoken: Spoken, index: int, since: int) -> int:
-    """Whether a clause can begin at a token: 0 no, 1 if what follows says so plainly, 2 yes."""
-    if spoken.stops_before(index) or (index == since and spoken.text(index - 1) not in word_set("conditions")):
-        return 2
-    before = words_before(spoken, index, since)
-    if before and (
-        before[-1] in word_set("conditions")
-        or before[-1] in ("not", "n't")
-        or (before[-1] in word_set("subjects") and before[-2:-1] and before[-2] in word_set("conditions"))
-    ):
-        return 0
-    last = spoken.text(index - 1)
-    given = last in word_set("objects") and kinds(spoken.text(index - 2)).verb == "give"
-    if last == "think" or given:
-        return 0  # "you would think the bolt comes out", "give it a tap on the end"
-    if last in word_set("prepositions") and last not in word_set("particles_before"):
-        return 0
-    determined = spoken.text(index) in word_set("determiners")
-    if determined and (last in word_set("particles_before") or acted_on(spoken, index)):
-        return 0
-    if inside_name(spoken, index):
-        return 0
-    if last == "which" or (last in word_set("having") and spoken.text(index - 2) in word_set("subjects")):
-        return 0
-    if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
-        return 0
-    if last.endswith("ing") and kinds(last).verb and spoken.sighting_over.get(index - 1) is None:
-        return 0
-    if last.endswith("ed") and kinds(last).verb and not kinds(last).adjective:
-        return 0
-    plain = not before or last in word_set("fillers") or before[-1] in word_set("clause_ends") or kinds(last).noun
-    return 2 if plain else 1
-
-
-def _is_purpose(spoken: Spoken, index: int) -> bool:
-    """Whether it is only told what a deed is for: "draw an arrow on it so it goes back the same way"."""
-    so = index - 2 if spoken.text(index - 1) == "that" else index - 1
-    if spoken.text(so) != "so" or spoken.stops_before(so) or spoken.text(so - 1) in word_set("fillers"):
-        return False
-    marked = bool(set(spoken.texts[max(0, so - MARKED) : so]) & word_set("marked_with"))
-    end = next((i for i in range(index + 1, index + ALIKE) if spoken.stops_before(i)), index + ALIKE)
-    return marked or so == index - 2 or bool(set(spoken.texts[index:end]) & word_set("as_it_was"))
-
-
-def acted_on(spoken: Spoken, index: int) -> bool:
-    """Whether the thing named at a token is what the verb before it acts on: "before i took the belt off",
-    "these bolts hold the whole brake on", "the spring pushes the lever back on".
-    """
-    last, before = spoken.text(index - 1), spoken.text(index - 2)
-    base = kinds(last).verb
-    if last in phrase_table("verbs", "light") or (base == last and is_plural(before)):
-        return True
-    thing = spoken.sighting_over.get(index - 1) is not None or last in spoken.nouns or last in word_set("particles")
-    acts = base in acting_verbs() and last not in word_set("having")
-    if before in word_set("auxiliaries") or before == "to":
-        return acts  # "he would hammer the pulley off"
-    return acts and not thing and before not in word_set("determiners") | word_set("numbers")
-
-
-def inside_name(spoken: Spoken, index: int) -> bool:
-    """Whether a token stands inside a name that began before it: "by turning the big | pulley by hand"."""
-    last = spoken.text(index - 1)
-    if spoken.text(index - 2) not in word_set("determiners") or spoken.text(index) in ("one", "ones"):
-        return False
-    place = last in word_set("sides_of") and spoken.text(index - 3) in ("on", "at", "to", "in")  # "on the front washer on"
-    return last in word_set("empty_adjectives") or (last in word_set("name_words") and not place)
 
 
 def _acts_with_particle(spoken: Spoken, index: int) -> bool:

@@ -95,22 +95,8 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
     if denied:
         return "none" if _subordinate(words, denied) or _of_another(words, denied) else "dont"
     asked = frame_before(words, "asks")
-    if asked and not (
-        len(asked) == 1
-        and asked[0] in ("do", "go")
-        and len(words) > 1
-        and words[-2] in _words("others") - {"you", "we", "i"}
-    ):
-        if _subordinate(words, asked) or _denied_before(words, asked) or _outcome(spoken, index, words, asked):
-            return "none"
-        if _is_harm(spoken, index, base, asked):
-            return "none"
-        before = words[: len(words) - len(asked)]
-        if asked[0] in word_set("half_frames") and before and before[-1] in word_set("third_subjects"):
-            return "none"
-        if base in word_set("senses") and asked[-1] in ("'ll", "can", "will"):
-            return "none"
-        return "do"
+    if asked and not _asks_others(words, asked):
+        return "do" if _is_asked(words, asked, spoken, index, base) else "none"
     if not words:
         return "do" if spoken.text(index - 1) not in _words("under") - {"or", "like"} or index == since else "none"
     last = words[-1]
@@ -129,6 +115,21 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
         return "none"  # "one big bolt"
     lead = set(words[-4:-1]) & word_set("many")
     return "none" if is_plural(last) and spoken.text(index - 1) == last and lead else "perhaps"
+
+
+def _asks_others(words: Sequence[str], frame: Sequence[str]) -> bool:
+    """Whether "do" or "go" is somebody else's: "the pads do stick"."""
+    alone = len(frame) == 1 and frame[0] in ("do", "go") and len(words) > 1
+    return alone and words[-2] in _words("others") - {"you", "we", "i"}
+
+
+def _is_asked(words: Sequence[str], frame: Sequence[str], spoken: Spoken, index: int, base: str) -> bool:
+    """Whether a frame that asks for a deed asks the reader, and not only tells what would be."""
+    before = words[: len(words) - len(frame)]
+    supposed = _subordinate(words, frame) or _denied_before(words, frame) or _outcome(spoken, index, words, frame)
+    of_third = frame[0] in word_set("half_frames") and bool(before) and before[-1] in word_set("third_subjects")
+    sensed = base in word_set("senses") and frame[-1] in ("'ll", "can", "will")
+    return not (supposed or of_third or sensed or _is_harm(spoken, index, base, frame))
 
 
 def _does_it_itself(words: Sequence[str]) -> bool:

@@ -239,14 +239,24 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         return False
     if text in word_set("describes_first") and (begun or not is_nominal(follows) or not determined):
         return determined and not begun and is_nominal(follows)
-    acts = bool(what.verb) and text not in word_set("hardly_verbs") and (
-        follows in word_set("determiners")
-        or follows in word_set("pronouns")
-        or follows in ("again", "sure")
-        or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
+    acts = (
+        bool(what.verb)
+        and text not in word_set("hardly_verbs")
+        and (
+            follows in word_set("determiners")
+            or follows in word_set("pronouns")
+            or follows in ("again", "sure")
+            or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
+        )
     )
     ended_here = bool(found.sightings) and found.sightings[-1].end == i
-    if text in word_set("rather_things") and begun and determined and not ended_here and follows not in word_set("objects"):
+    if (
+        text in word_set("rather_things")
+        and begun
+        and determined
+        and not ended_here
+        and follows not in word_set("objects")
+    ):
         return True  # "the metal waste bin"
     if acts and (begun or not determined) and text not in phrase_table("verbs", "switched")["things"]:
         return False

@@ -222,7 +222,9 @@ def _if_so(spoken: Spoken, tail: Tail) -> bool:
     acts = any(w == kinds(w).verb and w in acting_verbs() for w in words[3:last])
     if acts:
         return False  # "if it rocks wind the foot down"
-    tail.phrases.append(" ".join(word for word in words if word not in PUNCTUATION).replace(" '", "'").replace(" n't", "n't"))
+    tail.phrases.append(
+        " ".join(word for word in words if word not in PUNCTUATION).replace(" '", "'").replace(" n't", "n't")
+    )
     tail.end = end
     return True
 
