@@ -6,7 +6,7 @@ from dataclasses import replace
 from witnessmark.procedure.assured import read_assured
 from witnessmark.procedure.bare import used_on
 from witnessmark.procedure.becomings import read_becoming
-from witnessmark.procedure.clauses import describes
+from witnessmark.procedure.clauses import describes, is_noun_here
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.expected import read_expected
 from witnessmark.procedure.fronted import fronted
@@ -126,8 +126,11 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
         return _with_thing(spoken, index, base, mood_of(spoken, index, base, since), False)
     if base not in acting_verbs() or (base in word_set("seldom_verbs") and not light):
         return None
+    follows = spoken.text(index + 1)
+    if base == "keep" and follows.endswith("ing") and kinds(follows).verb:
+        return None  # "keep holding it": the holding is told
     mood = mood_of(spoken, index, base, since)
-    if mood == "none" or _is_noun_here(spoken, index) or describes(spoken, index):
+    if mood == "none" or is_noun_here(spoken, index) or describes(spoken, index):
         return None
     return _with_thing(spoken, index, base, mood, light, since)
 
@@ -163,26 +166,6 @@ def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
 def read_action(spoken: Spoken, index: int, base: str) -> Action | None:
     """The action whose verb, in whatever form, stands at a token."""
     return _with_thing(spoken, index, base, "do", base in phrase_table("verbs", "light"))
-
-
-def _is_noun_here(spoken: Spoken, index: int) -> bool:
-    """Whether a word that can be both is the thing: "trim back on", "plug out", where "the trim" was said elsewhere."""
-    text, follows = spoken.texts[index], spoken.text(index + 1)
-    if follows in word_set("programmes") or _moved_stuff(spoken, index):
-        return True
-    if follows not in word_set("noun_follows") or not kinds(text).noun:
-        return False
-    return text in spoken.nouns and (
-        spoken.text(index + 2) not in word_set("determiners") or follows == "back" or (text, follows) not in deeds()
-    )
-
-
-def _moved_stuff(spoken: Spoken, index: int) -> bool:
-    """ "It 's slung grease on everything", "put oil on": behind a verb it is the stuff."""
-    before = kinds(spoken.text(index - 1))
-    acts = bool(before.verb) and not before.adverb and not spoken.stops_before(index)
-    asks = spoken.text(index - 1) in word_set("half_frames") or spoken.text(index - 1) in word_set("auxiliaries")
-    return spoken.texts[index] in word_set("stuff_verbs") and acts and not asks and before.verb not in ("go", "help")
 
 
 def _thing_and_tail(spoken: Spoken, index: int, base: str, since: int | None) -> tuple[Name | None, Tail]:

@@ -149,6 +149,9 @@ def _does_it_itself(words: Sequence[str]) -> bool:
 def _is_thing(spoken: Spoken, index: int, words: Sequence[str]) -> bool:
     """Whether a word that can be a verb ends the name that an article begins: "a recycling bin", "that long pry bar"."""
     text, last = spoken.texts[index], words[-1]
+    told_apart = last in word_set("empty_adjectives") or (last in word_set("name_words") - word_set("sides_of"))
+    if told_apart and kinds(text).noun and words[-2:-1] and words[-2] in word_set("determiners"):
+        return True  # "the little screw on the hook"
     if text not in word_set("rather_things") or spoken.text(index + 1) in word_set("objects"):
         return False
     if last in word_set("vague") or last in word_set("body") or is_plural(last):

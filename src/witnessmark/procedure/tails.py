@@ -218,6 +218,8 @@ def _if_so(spoken: Spoken, tail: Tail) -> bool:
     words = spoken.texts[tail.end : end]
     if not words or set(words) & (word_set("persons") | {"you", "and", "or"}) or words[-1] in word_set("unfinished"):
         return False
+    if set(words[2:]) & {"it", "they"}:
+        return False  # "if it bubbles it leaks"
     last = -2 if words[-1] in PUNCTUATION else -1
     acts = any(w == kinds(w).verb and w in acting_verbs() for w in words[3:last])
     if acts:
