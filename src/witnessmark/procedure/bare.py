@@ -183,7 +183,7 @@ def _first(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None
 
 def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Action | None:
     """ "Tray under the hose": put it there."""
-    if is_fastener(thing) or tail.particle or not tail.phrases or _marks(spoken, thing):
+    if is_fastener(thing) or tail.particle or not tail.phrases or _marks(thing):
         return None
     beside = thing.head in word_set("stays_on") and tail.phrases[0].startswith(("on both", "on each", "underneath"))
     if spoken.text(thing.end) not in word_set("linking") and not beside:
@@ -210,7 +210,7 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     return told(index, past_commas(spoken, tail), Deed(("put",), "fit"), thing, sure=False)
 
 
-def _marks(spoken: Spoken, thing: Name) -> bool:
+def _marks(thing: Name) -> bool:
     """Whether a bare word is rather the verb of marking: "and scribe round the ears"."""
     what = deed(kinds(thing.head).verb or "")
     return thing.end - thing.start == 1 and what is not None and what.action == "mark"
