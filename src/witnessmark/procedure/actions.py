@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from witnessmark.procedure.assured import read_assured
 from witnessmark.procedure.becomings import read_becoming
-from witnessmark.procedure.clauses import describes
+from witnessmark.procedure.clauses import describes, is_noun_here
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.expected import read_expected
 from witnessmark.procedure.fronted import fronted
@@ -63,6 +63,8 @@ def _supposed(spoken: Spoken, action: Action) -> bool:
         return (told in ("'re", "'d", "'ve") and then != "not") or (
             told in ("'ll", "will") and then not in word_set("senses_after")
         )
+    if spoken.texts[end : end + 4] in {("but", who, "do", "n't") for who in ("you", "we", "i")}:
+        return True  # "you could pull the motor but you don't need to"
     return spoken.text(end) == "a" and spoken.text(end + 1) in ("year", "month", "week", "season")  # "twice a year"
 
 
@@ -131,8 +133,11 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
         return _with_thing(spoken, index, base, mood_of(spoken, index, base, since), False)
     if base not in acting_verbs() or (base in word_set("seldom_verbs") and not light):
         return None
+    follows = spoken.text(index + 1)
+    if base == "keep" and follows.endswith("ing") and kinds(follows).verb:
+        return None  # "keep holding it": the holding is told
     mood = mood_of(spoken, index, base, since)
-    if mood == "none" or _is_noun_here(spoken, index) or describes(spoken, index):
+    if mood == "none" or is_noun_here(spoken, index) or describes(spoken, index):
         return None
     return _with_thing(spoken, index, base, mood, light, since)
 
@@ -176,33 +181,32 @@ def read_action(spoken: Spoken, index: int, base: str) -> Action | None:
     return _with_thing(spoken, index, base, "do", base in phrase_table("verbs", "light"))
 
 
-def _is_noun_here(spoken: Spoken, index: int) -> bool:
-    """Whether a word that can be both is the thing: "trim back on", "plug out", where "the trim" was said elsewhere."""
-    text, follows = spoken.texts[index], spoken.text(index + 1)
-    if follows in word_set("programmes") or _moved_stuff(spoken, index):
-        return True
-    if follows not in word_set("noun_follows") or not kinds(text).noun:
-        return False
-    return text in spoken.nouns and (
-        spoken.text(index + 2) not in word_set("determiners") or follows == "back" or (text, follows) not in deeds()
-    )
-
-
-def _moved_stuff(spoken: Spoken, index: int) -> bool:
-    """ "It 's slung grease on everything", "put oil on": behind a verb it is the stuff."""
-    before = kinds(spoken.text(index - 1))
-    acts = bool(before.verb) and not before.adverb and not spoken.stops_before(index)
-    asks = spoken.text(index - 1) in word_set("half_frames") or spoken.text(index - 1) in word_set("auxiliaries")
-    return spoken.texts[index] in word_set("stuff_verbs") and acts and not asks and before.verb not in ("go", "help")
-
-
 def _thing_and_tail(spoken: Spoken, index: int, base: str, since: int | None) -> tuple[Name | None, Tail]:
     """What a verb at a token acts on, named behind it or before its clause, and what follows."""
     name = fronted(spoken, index, since) if since is not None and base not in word_set("fetching") else None
     particle, at = ("", index + 1) if name is not None else _early_particle(spoken, index + 1, base)
     if name is None and not spoken.stops_before(at) and base not in phrase_table("verbs", "plain"):
         name = _with_and(spoken, read_name(spoken, at))
-    return name, read_tail(spoken, max(at, name.end) if name else at, particle)
+    end = max(at, name.end) if name else at
+    if name is not None and not particle and _switches(spoken, base, end):
+        particle, end = spoken.text(end), end + 1
+    tail = read_tail(spoken, end, particle)
+    puts = base in phrase_table("verbs", "light") or base in phrase_table("verbs", "placed")
+    if puts and name is not None and tail.end == end and _under_it(spoken, end):
+        return name, Tail(["underneath"], end + 2)
+    return name, tail
+
+
+def _under_it(spoken: Spoken, index: int) -> bool:
+    """ "A block under it"."""
+    found = spoken.text(index) in ("under", "underneath") and spoken.text(index + 1) in word_set("objects")
+    return found and not spoken.stops_before(index) and not spoken.stops_before(index + 1)
+
+
+def _switches(spoken: Spoken, base: str, index: int) -> bool:
+    """Whether a verb of stopping has its particle behind its thing: "shut her off | key in your pocket"."""
+    what = deeds().get((base, "off")) if spoken.text(index) == "off" else None
+    return what is not None and what.action in ("stop", "close") and not spoken.stops_before(index)
 
 
 def _with_thing(
@@ -215,8 +219,8 @@ def _with_thing(
     if left is not None:
         return left
     if base == "go" and mood == "do" and name is None and set(tail.phrases) & word_set("directions"):
-        return Action(index, tail.end, Deed(("turn",), "turn"), None, tail, False, "verb", sure=True)
-    what = deed(base, tail.particle) or _by_place(base, tail)
+        return _turned(spoken, index, tail)
+    what = deed(base, tail.particle) or _by_place(base, tail, mood, name)
     if what is None or not _complete(spoken, base, name, tail, mood, light):
         return None
     if is_no_work(spoken, index, base, name, tail) or is_laid_away(name, what):
@@ -244,10 +248,28 @@ def _left_alone(spoken: Spoken, index: int, base: str, name: Name | None, mood: 
     return waited or _let(spoken, index, name, mood)
 
 
-def _by_place(base: str, tail: Tail) -> Deed | None:
-    """A verb that acts only with its particle, where the particle leads to a place: "slip it off the pulley"."""
+def _turned(spoken: Spoken, index: int, tail: Tail) -> Action:
+    """ "Go clockwise", "go clockwise to undo it": what is done by turning, where that is told."""
+    verb = kinds(spoken.text(tail.end + 1)).verb
+    found = None
+    if spoken.text(tail.end) == "to" and verb in word_set("turned"):
+        found = _with_thing(spoken, tail.end + 1, verb, "do", False)
+    if found is None:
+        return Action(index, tail.end, Deed(("turn",), "turn"), None, tail, False, "verb", sure=True)
+    return replace(found, start=index, tail=replace(found.tail, phrases=[*tail.phrases, *found.tail.phrases]))
+
+
+def _by_place(base: str, tail: Tail, mood: str, name: Name | None) -> Deed | None:
+    """A verb that acts only with its particle, where the particle leads to a place: "slip it off the pulley";
+    or with any place: "hook the spring over the peg".
+    """
     pair = deeds().get((base, tail.phrases[0].split()[0])) if tail.phrases else None
-    return Deed((base,), pair.action) if pair else None
+    if pair:
+        return Deed((base,), pair.action)
+    action = phrase_table("verbs", "placed").get(base)
+    if action is None or mood == "perhaps" or name is None or not (tail.particle or tail.phrases):
+        return None
+    return Deed((base, tail.particle) if tail.particle else (base,), action)
 
 
 def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
@@ -261,6 +283,8 @@ def _given(spoken: Spoken, index: int, name: Name, mood: str) -> Action | None:
     for j in range(i + 1, min(i + 4, len(spoken.texts))):
         base = kinds(spoken.texts[j]).verb
         what = deed(base) if base == spoken.texts[j] and base not in word_set("seldom_verbs") else None
+        placed = phrase_table("verbs", "placed").get(base) if base == spoken.texts[j] else None
+        what = what or (Deed((base,), placed) if placed else None)
         if what is not None and base not in phrase_table("verbs", "light") and not spoken.stops_before(j):
             tail = read_tail(spoken, j + 1)
             if {"good", "hard", "proper", "big", "decent"} & set(spoken.texts[i:j]) and not tail.phrases:
@@ -315,6 +339,8 @@ def _early_particle(spoken: Spoken, index: int, base: str) -> tuple[str, int]:
         return "", index  # "look in the hole": a place
     if text == "back" and follows in ("on", "in", "up", "off", "out"):
         return f"back {follows}", index + 2
+    if base == "get" and text == "in":
+        return "", index  # "get in the corners"
     if text in word_set("early_particles") and not spoken.stops_before(index + 1):
         if text in ("in", "on", "over", "down") and (base, text) not in deeds():
             return "", index

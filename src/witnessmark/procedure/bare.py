@@ -26,12 +26,16 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
             index, index + 2, Deed(("plug", "in"), "connect"), None, Tail([], index + 2), False, "thing", True
         )
     twice = spoken.text(thing.end - 2) == spoken.text(thing.end - 1)  # "tap tap on that": blows, no tap
-    if thing.vague or twice:
+    if thing.vague or twice or _runs_by_itself(spoken, thing.start, thing.end):
         return None
     switched = _switched(spoken, thing, index)
     if switched is not None:
         return switched
     tail = _own_particle(spoken, thing) or read_tail(spoken, thing.end)
+    if _runs_by_itself(spoken, thing.start, tail.end):
+        return None  # "the tap under the sink leaks"
+    if spoken.text(tail.end) in word_set("effects") and not spoken.stops_before(tail.end):
+        return None  # "oil on the belt makes it slip"
     if pulled_out(tail):
         return told(index, tail, Deed(("pull",), "remove"), thing)
     return (
@@ -45,6 +49,14 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
         or read_with_tool(spoken, thing, index)
         or _put(spoken, thing, index, tail, since)
     )
+
+
+def _runs_by_itself(spoken: Spoken, start: int, end: int) -> bool:
+    """Whether the last of some words that were taken for a name is its verb: "the hose runs behind the tank"."""
+    last = end - 1
+    verb = spoken.text(last) in word_set("runs_by_itself") and last not in spoken.sighting_over
+    before = spoken.text(last - 1)
+    return verb and last > start and not is_plural(before) and before not in word_set("determiners")
 
 
 def _plugged_in(spoken: Spoken, index: int) -> bool:
@@ -140,6 +152,12 @@ def _by_hand(thing: Name, index: int, tail: Tail) -> Action | None:
     """ "Nuts by hand": they are started by hand."""
     if tail.particle or not thing.sightings or not tail.phrases:
         return None
+    if (
+        tail.phrases[0] == "by hand"
+        and thing.head in phrase_table("selection", "only")["spin"]
+        and not is_fastener(thing)
+    ):
+        return told(index, tail, Deed(("turn",), "turn"), thing, sure=False) if thing.head != "cap" else None
     if tail.phrases[0] == "by hand":
         return told(index, tail, Deed(("start",), "fit"), thing, sure=False)
     if tail.phrases[0] in ("hand tight", "finger tight", "snug"):
@@ -161,7 +179,7 @@ def _first(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None
 
 def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Action | None:
     """ "Tray under the hose": put it there."""
-    if is_fastener(thing) or tail.particle or not tail.phrases:
+    if is_fastener(thing) or tail.particle or not tail.phrases or _marks(thing):
         return None
     beside = thing.head in word_set("stays_on") and tail.phrases[0].startswith(("on both", "on each", "underneath"))
     if spoken.text(thing.end) not in word_set("linking") and not beside:
@@ -193,6 +211,12 @@ def _is_subject(spoken: Spoken, index: int) -> bool:
     text = spoken.text(index)
     base = "" if spoken.stops_before(index) or spoken.sighting_over.get(index) else kinds(text).verb
     return bool(base) and form_of(text, base) == "s" and spoken.text(index + 1) in word_set("determiners")
+
+
+def _marks(thing: Name) -> bool:
+    """Whether a bare word is rather the verb of marking: "and scribe round the ears"."""
+    what = deed(kinds(thing.head).verb or "")
+    return thing.end - thing.start == 1 and what is not None and what.action == "mark"
 
 
 def _behind_noun(spoken: Spoken, index: int) -> bool:

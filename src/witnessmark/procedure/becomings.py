@@ -14,16 +14,16 @@ from witnessmark.procedure.bare import (
     sets_down,
     told,
 )
+from witnessmark.procedure.beginnings import is_purpose, may_begin
 from witnessmark.procedure.clauses import begins_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.giving import read_given
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
-from witnessmark.procedure.moods import words_before
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.sequences import read_sequence
-from witnessmark.procedure.spoken import Spoken, is_plural
+from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
 
@@ -35,8 +35,8 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     turned = _turned_round(spoken, index) or _set_down(spoken, index, since)
     if turned is not None:
         return turned
-    start = _may_begin(spoken, index, since)
-    if not start or spoken.text(index) == "thing":
+    start = may_begin(spoken, index, since)
+    if not start or is_purpose(spoken, index) or spoken.text(index) == "thing":
         return None  # "last thing paste wax on the iron"
     row = read_sequence(spoken, index, since)
     if row is not None:
@@ -87,6 +87,9 @@ def _new(spoken: Spoken, index: int) -> Action | None:
     i = thing.end
     if spoken.text(i) in word_set("tells_of_new") and not spoken.stops_before(i):
         return None
+    base = kinds(spoken.text(i)).verb
+    if thing.plural and base == spoken.text(i) and not spoken.stops_before(i) and base in word_set("does_itself"):
+        return None  # "new elements smoke a bit"
     if spoken.text(i) in word_set("goes_on"):
         i += 1
     tail = past_commas(spoken, read_tail(spoken, i))
@@ -123,7 +126,7 @@ def _turned_round(spoken: Spoken, index: int) -> Action | None:
 def _set_down(spoken: Spoken, index: int, since: int) -> Action | None:
     """ "Down on the ground", "down on its wheels": the machine is lowered."""
     size = sets_down(spoken, index) if begins_clause(spoken, index, since) else 0
-    if not size:
+    if not size or set(spoken.texts[max(0, index - 3) : index]) & word_set("sits"):
         return None
     tail = Tail(["to the ground"], index + size)
     return Action(index, tail.end, Deed(("lower",), "lower"), None, tail, False, "thing", sure=True)
@@ -139,39 +142,6 @@ def _thing_last(spoken: Spoken, index: int) -> Action | None:
         return None
     what = deed_of(spoken, thing, particle)
     return told(index, read_tail(spoken, thing.end), what, thing) if what else None
-
-
-def _may_begin(spoken: Spoken, index: int, since: int) -> int:
-    """Whether a clause can begin at a token: 0 no, 1 if what follows says so plainly, 2 yes."""
-    if spoken.stops_before(index) or (index == since and spoken.text(index - 1) not in word_set("conditions")):
-        return 2
-    before = words_before(spoken, index, since)
-    if before and (
-        before[-1] in word_set("conditions")
-        or before[-1] in ("not", "n't")
-        or (before[-1] in word_set("subjects") and before[-2:-1] and before[-2] in word_set("conditions"))
-    ):
-        return 0
-    last = spoken.text(index - 1)
-    if last in word_set("prepositions") and last not in word_set("particles_before"):
-        return 0
-    determined = spoken.text(index) in word_set("determiners")
-    if determined and (last in word_set("particles_before") or last in phrase_table("verbs", "light")):
-        return 0
-    if determined and kinds(last).verb == last and is_plural(spoken.text(index - 2)):
-        return 0  # "these bolts hold the whole brake on"
-    if last in word_set("empty_adjectives") and spoken.text(index - 2) in word_set("determiners"):
-        return 0  # inside a name that began before
-    if last == "which" or (last in word_set("having") and spoken.text(index - 2) in word_set("subjects")):
-        return 0
-    if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
-        return 0
-    if last.endswith("ing") and kinds(last).verb and spoken.sighting_over.get(index - 1) is None:
-        return 0
-    if last.endswith("ed") and kinds(last).verb and not kinds(last).adjective and last not in word_set("states"):
-        return 0
-    plain = not before or last in word_set("fillers") or before[-1] in word_set("clause_ends") or kinds(last).noun
-    return 2 if plain else 1
 
 
 def _acts_with_particle(spoken: Spoken, index: int) -> bool:
@@ -289,6 +259,10 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
     if become.startswith(("goes", "go", "comes", "come")):
         at = _skip_to_place(spoken, thing, at)
     tail = _tail_with_measure(spoken, at)
+    if tail.phrases and thing.head in phrase_table("verbs", "poured")["things"] and pulled_out(tail):
+        return None  # "the oil comes out of the breather"
+    if become in ("came", "went") and (tail.phrases[:1] == ["twice"] or spoken.text(tail.end) in word_set("once_done")):
+        return None  # "the belt came off twice last winter"
     if pulled_out(tail) and not still and not thing.vague:
         return told(index, tail, Deed(("pull",), "remove"), thing)
     if tail.particle:

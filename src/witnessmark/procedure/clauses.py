@@ -1,6 +1,6 @@
 """Where one clause ends and the next begins in talk without full stops and verbs: "arm down ball joint up"."""
 
-from witnessmark.procedure.lexicon import kinds, word_set
+from witnessmark.procedure.lexicon import deeds, kinds, phrase_table, word_set
 from witnessmark.procedure.names import read_name
 from witnessmark.procedure.spoken import Spoken, is_nominal
 
@@ -57,3 +57,32 @@ def _tells_like(spoken: Spoken, index: int) -> bool:
         return False
     name = read_name(spoken, index + 1) if is_nominal(follows) and follows not in word_set("name_words") else None
     return name is not None and not name.vague and not name.plural and name.text.startswith("the ")
+
+
+def is_noun_here(spoken: Spoken, index: int) -> bool:
+    """Whether a word that can be both is the thing: "trim back on", "plug out", where "the trim" was said elsewhere."""
+    text, follows = spoken.texts[index], spoken.text(index + 1)
+    if follows in word_set("programmes") or _moved_stuff(spoken, index) or _goes_back(spoken, index):
+        return True
+    if follows not in word_set("noun_follows") or not kinds(text).noun:
+        return False
+    return text in spoken.nouns and (
+        spoken.text(index + 2) not in word_set("determiners") or follows == "back" or (text, follows) not in deeds()
+    )
+
+
+def _goes_back(spoken: Spoken, index: int) -> bool:
+    """ "Shield back on": what no verb of moving is, goes back itself."""
+    text, where = spoken.texts[index], spoken.text(index + 2)
+    if spoken.text(index + 1) != "back" or where not in ("on", "in") or not kinds(text).noun:
+        return False
+    moves = (text, "back") in deeds() or (text, where) in deeds() or text in phrase_table("verbs", "light")
+    return not moves and text not in phrase_table("verbs", "placed") and text not in word_set("rather_verbs")
+
+
+def _moved_stuff(spoken: Spoken, index: int) -> bool:
+    """ "It 's slung grease on everything", "put oil on": behind a verb it is the stuff."""
+    before = kinds(spoken.text(index - 1))
+    acts = bool(before.verb) and not before.adverb and not spoken.stops_before(index)
+    asks = spoken.text(index - 1) in word_set("half_frames") or spoken.text(index - 1) in word_set("auxiliaries")
+    return spoken.texts[index] in word_set("stuff_verbs") and acts and not asks and before.verb not in ("go", "help")

@@ -57,7 +57,14 @@ def had_done(spoken: Spoken, at: int) -> Action | None:
 
 def _is_past(spoken: Spoken, at: int) -> bool:
     base = kinds(spoken.text(at)).verb
-    same = spoken.text(at) in word_set("same_in_past") and spoken.text(at - 1) in ("'d", "had", "'ve", "have", "i", "we")
+    same = spoken.text(at) in word_set("same_in_past") and spoken.text(at - 1) in (
+        "'d",
+        "had",
+        "'ve",
+        "have",
+        "i",
+        "we",
+    )
     return base in acting_verbs() and (same or form_of(spoken.text(at), base) == "past")
 
 

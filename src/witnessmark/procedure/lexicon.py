@@ -154,7 +154,8 @@ def deed(verb: str, particle: str = "") -> Deed | None:
 @cache
 def acting_verbs() -> frozenset[str]:
     """Every verb that is an action by itself or with some particle."""
-    return frozenset(said[0] for said in deeds() if len(said) <= 2) | frozenset(phrase_table("verbs", "light"))
+    more = frozenset(phrase_table("verbs", "light")) | frozenset(phrase_table("verbs", "placed"))
+    return frozenset(said[0] for said in deeds() if len(said) <= 2) | more
 
 
 @cache

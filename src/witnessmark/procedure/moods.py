@@ -11,6 +11,7 @@ from witnessmark.procedure.spoken import Spoken, is_nominal, is_plural
 
 Mood = Literal["do", "dont", "perhaps", "none"]
 REACH_BACK = 12
+HARM_AHEAD = 9  # tokens from a harm on within which its condition stands
 OTHERS_TELL = 7  # words before a verb within which others are heard to tell it
 TOLD_BACK = 24  # tokens back within which "i did" makes a past tense the speaker's own
 
@@ -99,7 +100,7 @@ def _told_by_others(words: Sequence[str]) -> bool:
     """Whether it is what others would have one do: "some fool will tell you crank it to twenty"."""
     said = f" {' '.join(words[-OTHERS_TELL:])} "
     told = any(f" {form} " in said for form in _words("others_tell"))
-    return told and not _words("own_telling") & set(words) and "but" not in words
+    return told and not _words("own_telling") & set(words[-OTHERS_TELL:]) and "but" not in words
 
 
 def _goes_on(spoken: Spoken, index: int, words: Sequence[str]) -> bool:
@@ -119,20 +120,8 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
     if denied:
         return "none" if _subordinate(words, denied) or _of_another(words, denied) else "dont"
     asked = frame_before(words, "asks")
-    if asked and not (
-        len(asked) == 1
-        and asked[0] in ("do", "go")
-        and len(words) > 1
-        and words[-2] in _words("others") - {"you", "we", "i"}
-    ):
-        if _subordinate(words, asked) or _denied_before(words, asked) or _outcome(spoken, index, words, asked):
-            return "none"
-        before = words[: len(words) - len(asked)]
-        if asked[0] in word_set("half_frames") and before and before[-1] in word_set("third_subjects"):
-            return "none"
-        if base in word_set("senses") and asked[-1] in ("'ll", "can", "will"):
-            return "none"
-        return "do"
+    if asked and not _asks_others(words, asked):
+        return "do" if _is_asked(words, asked, spoken, index, base) else "none"
     if not words:
         return "do" if spoken.text(index - 1) not in _words("under") - {"or", "like"} or index == since else "none"
     last = words[-1]
@@ -142,13 +131,9 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
         return "none" if nothing or counted else "do"  # "one good whack"
     if last in _words("others") or last in _words("under"):
         return "none"
-    # a plural before a plain verb does it itself: "these big ones hold the weight"
-    if (
-        is_plural(last)
-        and spoken.text(index - 1) == last
-        and len(words) <= 3
-        and all(is_nominal(w) or w in word_set("determiners") for w in words)
-    ):
+    if last in word_set("somebody") and not {*words[-4:-1]} & {"have", "get", "let"} and words[-2:-1] != ["and"]:
+        return "none"  # "the last fellow put the filter in backwards"
+    if spoken.text(index - 1) == last and (_does_it_itself(words) or _is_thing(spoken, index, words)):
         return "none"
     described = kinds(last).adjective and not (kinds(last).adverb or kinds(last).verb or kinds(last).noun)
     if described and kinds(spoken.texts[index]).noun and spoken.text(index - 1) == last:
@@ -157,12 +142,55 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
     return "none" if is_plural(last) and spoken.text(index - 1) == last and lead else "perhaps"
 
 
+def _asks_others(words: Sequence[str], frame: Sequence[str]) -> bool:
+    """Whether "do" or "go" is somebody else's: "the pads do stick"."""
+    alone = len(frame) == 1 and frame[0] in ("do", "go") and len(words) > 1
+    return alone and words[-2] in _words("others") - {"you", "we", "i"}
+
+
+def _is_asked(words: Sequence[str], frame: Sequence[str], spoken: Spoken, index: int, base: str) -> bool:
+    """Whether a frame that asks for a deed asks the reader, and not only tells what would be."""
+    before = words[: len(words) - len(frame)]
+    supposed = _subordinate(words, frame) or _denied_before(words, frame) or _outcome(spoken, index, words, frame)
+    of_third = frame[0] in word_set("half_frames") and bool(before) and before[-1] in word_set("third_subjects")
+    sensed = base in word_set("senses") and frame[-1] in ("'ll", "can", "will")
+    return not (supposed or of_third or sensed or _is_harm(spoken, index, base, frame))
+
+
+def _does_it_itself(words: Sequence[str]) -> bool:
+    """Whether a plural stands before a plain verb as its subject: "these big ones hold the weight",
+    "because the two springs pull the shoes together".
+    """
+    if not is_plural(words[-1]) or words[-1] in word_set("auxiliaries"):
+        return False
+    start = len(words) - 1
+    while start and (is_nominal(words[start - 1]) or words[start - 1] in word_set("numbers")):
+        start -= 1
+    led = start > 0 and words[start - 1] in word_set("determiners")
+    before = words[start - 1 - led] if start > led else ""
+    return not before or (led and (before in _words("under") or before in ("so", "and", "but")))
+
+
+def _is_thing(spoken: Spoken, index: int, words: Sequence[str]) -> bool:
+    """Whether a word that can be a verb ends the name that an article begins: "a recycling bin", "that long pry bar"."""
+    text, last = spoken.texts[index], words[-1]
+    told_apart = last in word_set("empty_adjectives") or (last in word_set("name_words") - word_set("sides_of"))
+    if told_apart and kinds(text).noun and words[-2:-1] and words[-2] in word_set("determiners"):
+        return True  # "the little screw on the hook"
+    if text not in word_set("rather_things") or spoken.text(index + 1) in word_set("objects"):
+        return False
+    if last in word_set("vague") or last in word_set("body") or is_plural(last):
+        return False
+    described = is_nominal(last) or last.endswith("ing")
+    return described and bool(set(words[-3:-1]) & word_set("determiners"))
+
+
 def _subordinate(words: Sequence[str], frame: Sequence[str]) -> bool:
     """Whether a frame stands under a condition or a reason: "if you ...", "because we ..."."""
     before = words[: len(words) - len(frame)]
     return (
         bool(before)
-        and before[-1] in _words("under")
+        and (before[-1] in _words("under") or tuple(before[-2:]) in (("every", "time"), ("each", "time")))
         and not (before[-1] == "that" and len(before) > 1 and before[-2] == "after")
     )
 
@@ -185,6 +213,14 @@ def _outcome(spoken: Spoken, index: int, words: Sequence[str], frame: Sequence[s
     start = spoken.utterances[spoken.utterance_of[index]].start
     before = spoken.texts[max(index - 26, start - 12, 0) : index]
     return "if" in before or ("'ll" in before[-8:] and "otherwise" in before)
+
+
+def _is_harm(spoken: Spoken, index: int, base: str, frame: Sequence[str]) -> bool:
+    """Whether it is told what would go wrong: "you'll strip the threads", "you can crack the housing if you ..."."""
+    if frame[-1] not in ("'ll", "will", "can", "could", "might", "'d") or base not in word_set("harms"):
+        return False
+    after = spoken.texts[index + 1 : index + HARM_AHEAD]
+    return bool({"if", "when"} & set(after)) or not {"loose", "off", "free", "out", "open"} & set(after)
 
 
 def _denied_before(words: Sequence[str], frame: Sequence[str]) -> bool:

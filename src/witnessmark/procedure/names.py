@@ -128,6 +128,9 @@ def _determiners(spoken: Spoken, index: int) -> tuple[int, str, str, bool]:
 def _leads(spoken: Spoken, index: int) -> bool:
     """Whether an owner ("this", "his", "them") stands before a noun and not for one."""
     follows = spoken.text(index + 1)
+    told_of = not spoken.stops_before(index + 2) and is_nominal(spoken.text(index + 2))
+    if follows in word_set("ordinals") and (not told_of or spoken.text(index + 2) in PUNCTUATION):
+        return False  # "do that first"
     return not spoken.stops_before(index + 1) and (
         is_nominal(follows) or follows in word_set("numbers") or follows.isdigit()
     )
@@ -240,11 +243,25 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         return False
     if text in word_set("describes_first") and (begun or not is_nominal(follows) or not determined):
         return determined and not begun and is_nominal(follows)
-    acts = bool(what.verb) and (
-        follows in word_set("determiners")
-        or follows in word_set("pronouns")
-        or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
+    acts = (
+        bool(what.verb)
+        and text not in word_set("hardly_verbs")
+        and (
+            follows in word_set("determiners")
+            or follows in word_set("pronouns")
+            or follows in ("again", "sure")
+            or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
+        )
     )
+    ended_here = bool(found.sightings) and found.sightings[-1].end == i
+    if (
+        text in word_set("rather_things")
+        and begun
+        and determined
+        and not ended_here
+        and follows not in word_set("objects")
+    ):
+        return True  # "the metal waste bin"
     if acts and (begun or not determined) and text not in phrase_table("verbs", "switched")["things"]:
         return False
     # after a thing of the vocabulary only another noun goes on with its name
@@ -332,7 +349,10 @@ def _of_which(spoken: Spoken, index: int, found: _Words, article: str, count: st
             inner = " ".join(found.words)
             if head in word_set("portions"):
                 return Name(index, whole.end, whole.text, whole.head, whole.plural, count, whole.sightings, whole.sizes)
-            text = f"{_with_article(article, count, inner, plural)} of {whole.text}"
+            said = whole.text
+            if spoken.text(found.end + 1) not in word_set("determiners"):
+                said = said.removeprefix("the ")
+            text = f"{_with_article(article, count, inner, plural)} of {said}"
             return Name(index, whole.end, text, head, plural, count, whole.sightings, whole.sizes)
     which = " ".join(found.words[:-1]) if head in ("one", "ones") else ""
     return Name(index, found.end, "", head, plural, count, (), tuple(found.sizes), which)
@@ -345,10 +365,13 @@ def _with_of(spoken: Spoken, name: Name) -> Name:
     whole = read_name(spoken, name.end + 1)
     if whole is None or whole.vague:
         return name
+    said = whole.text
+    if spoken.text(name.end + 1) not in word_set("determiners"):
+        said = said.removeprefix("the ")  # "a lump of ply"
     return Name(
         name.start,
         whole.end,
-        f"{name.text} of {whole.text}",
+        f"{name.text} of {said}",
         name.head,
         name.plural,
         name.count,

@@ -19,10 +19,14 @@ def is_no_work(spoken: Spoken, index: int, base: str, name: Name | None, tail: T
         return last in word_set("vague") | word_set("idle") or not tail.phrases[0].startswith(("for ", "to "))
     if name is None:
         return False
+    if base == "keep" and spoken.text(index - 1) == "i" and name.text.startswith(("a ", "an ")):
+        return True  # "i keep a magnet on the bench"
     if not name.sightings and name.head in word_set("body") | word_set("living"):
         return True
-    shown = set(spoken.texts[max(0, index - SHOWN) : index]) & word_set("pictures")
-    return name.vague and base in word_set("showing") and bool(shown)
+    if base not in word_set("showing") or name.sightings:
+        return False
+    near = spoken.texts[max(0, index - SHOWN) : index] if name.vague else spoken.texts[name.start : name.end + 1]
+    return bool(set(near) & word_set("pictures"))
 
 
 def is_laid_away(name: Name | None, what: Deed) -> bool:

@@ -218,7 +218,7 @@ def _names(spoken: Spoken, at: int, kind: str, which: str) -> Iterator[Name]:
     which: the group that the last word must be of, or with "!" must not.
     """
     name = read_name(spoken, at) or _all_of(spoken, at)
-    if name is None or not _points(spoken, name, kind):
+    if name is None or not _points(spoken, name, kind) or name.head in word_set("living"):
         return
     if name.text.startswith("any "):
         name = replace(name, text=name.text.replace("any", "the", 1))

@@ -82,9 +82,8 @@ class Spoken:
         text, before = self.texts[index], self.text(index - 1)
         heads = phrase_table("verbs", "fasteners")["heads"]
         led = kinds(before).noun and not is_plural(before) and before not in closed_words()
-        return (
-            bool(led) and text.endswith("s") and singular(text) not in heads and self.text(index + 1) in ("off", "out")
-        )
+        goes = self.text(index + 1) in ("off", "out", "up", "down", "back", "straight", "away", "clear")
+        return bool(led) and text.endswith("s") and singular(text) not in heads and goes
 
     @cached_property
     def utterances(self) -> tuple[Utterance, ...]:

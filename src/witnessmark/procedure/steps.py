@@ -14,6 +14,7 @@ MOST = 4  # tasks in one step
 CLOSE = 5.0  # seconds within which a new sentence still belongs to the step that the one before began
 FAR = 12.0  # seconds between two tasks of one step
 UNCLEAR = "The video does not say clearly which fastener this torque is for: look it up in the workshop manual."
+SOON = 24  # tokens behind a step within which what is not to be done is its warning
 NEAR = 4.0  # seconds between a slight step and the one it is joined to
 
 
@@ -164,11 +165,16 @@ def _alone(draft: Draft) -> bool:
     return len(first.thing.split()) > 2 or bool(first.tails)
 
 
+def _soon(last: Draft, draft: Draft) -> bool:
+    """Whether what is not to be done is told right behind the step that it warns of."""
+    return bool(last.tasks) and draft.start_token - max(task.end for task in last.tasks) <= SOON
+
+
 def _merged(drafts: Sequence[Draft]) -> list[Draft]:
     """Warnings without a step go to the step before; a step that says the same again is left out."""
     kept: list[Draft] = []
     for draft in drafts:
-        if not draft.text and _alone(draft):
+        if not draft.text and _alone(draft) and not (kept and _soon(kept[-1], draft)):
             kept.append(Draft(draft.warnings, (), " ".join(draft.warned[:2]), ()))
             continue
         if not draft.text:

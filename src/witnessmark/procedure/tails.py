@@ -6,7 +6,7 @@ from functools import cache
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.clauses import clause_ahead
 from witnessmark.procedure.facing import facing
-from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import acting_verbs, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
@@ -14,6 +14,7 @@ from witnessmark.reading.sightings import Sighting
 
 LONGEST_TAIL = 3
 LONGEST_UNTIL = 8
+LONGEST_IF = 8
 
 
 @dataclass(slots=True)
@@ -45,6 +46,9 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
             or _particle(spoken, tail)
             or _manner(spoken, tail)
             or _until(spoken, tail)
+            or _into_it(spoken, tail)
+            or _by_doing(spoken, tail)
+            or _if_so(spoken, tail)
             or (not clause_ahead(spoken, tail.end + 1) and _place(spoken, tail))
         ):
             break
@@ -197,6 +201,54 @@ def _until(spoken: Spoken, tail: Tail) -> bool:
     return True
 
 
+def _into_it(spoken: Spoken, tail: Tail) -> bool:
+    """A place that only a pronoun tells, before what ends the work: "down in it till it comes out"."""
+    leads = spoken.text(tail.end) in ("in", "into", "on") and spoken.text(tail.end + 1) in ("it", "them", "there")
+    if not leads or spoken.text(tail.end + 2) not in ("until", "till", "til"):
+        return False
+    past = replace(tail, end=tail.end + 2)
+    found = _until(spoken, past)  # both write to one list of phrases
+    tail.end = past.end if found else tail.end
+    return found
+
+
+def _if_so(spoken: Spoken, tail: Tail) -> bool:
+    """A condition that ends what is said: "replace the seal if it's leaking"."""
+    if spoken.text(tail.end) != "if" or spoken.text(tail.end + 1) not in ("it", "they", "the"):
+        return False
+    end = next((i for i in range(tail.end + 3, tail.end + LONGEST_IF) if spoken.stops_before(i)), 0)
+    words = spoken.texts[tail.end : end]
+    if not words or set(words) & (word_set("persons") | {"you", "and", "or"}) or words[-1] in word_set("unfinished"):
+        return False
+    if set(words[2:]) & {"it", "they"}:
+        return False  # "if it bubbles it leaks"
+    last = -2 if words[-1] in PUNCTUATION else -1
+    acts = any(w == kinds(w).verb and w in acting_verbs() for w in words[3:last])
+    if acts:
+        return False  # "if it rocks wind the foot down"
+    tail.phrases.append(
+        " ".join(word for word in words if word not in PUNCTUATION).replace(" '", "'").replace(" n't", "n't")
+    )
+    tail.end = end
+    return True
+
+
+def _by_doing(spoken: Spoken, tail: Tail) -> bool:
+    """ "By turning the big pulley by hand"."""
+    verb = spoken.text(tail.end + 1)
+    base = kinds(verb).verb
+    if spoken.text(tail.end) != "by" or base not in acting_verbs() or form_of(verb, base) != "ing":
+        return False
+    name = read_name(spoken, tail.end + 2)
+    if name is None or name.vague:
+        return False
+    how = read_tail(spoken, name.end)
+    tail.phrases.append(" ".join(word for word in ("by", verb, name.text, how.particle, *how.phrases) if word))
+    tail.sightings += (*name.sightings, *how.sightings)
+    tail.end = how.end
+    return True
+
+
 def _stuff(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     """ "With the fresh DOT 4": a fluid told by its grade alone."""
     while spoken.text(i) in ("the", "some", "a", "fresh", "new", "clean", "good", "more"):
@@ -268,8 +320,8 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
 
 def _at_value(tail: Tail, words: list[str], value: ValueAt) -> bool:
     """ "To 2 mm", "at 90°"."""
-    if value.quoted:
-        return False
+    if value.quoted or value.kind == "torque":
+        return False  # a torque is told by the tightening it belongs to
     tail.phrases.append(f"{' '.join(words)} {value.shown}")
     tail.values += (value,)
     tail.end = value.end_token
@@ -278,7 +330,8 @@ def _at_value(tail: Tail, words: list[str], value: ValueAt) -> bool:
 
 def _with_other_end(spoken: Spoken, name: Name) -> Name:
     """ "Between the case and the joint": both are told."""
-    if name.plural or spoken.text(name.end) != "and":
+    determined = spoken.text(name.end + 1) in ("the", "a", "an")
+    if (name.plural and not determined) or spoken.text(name.end) != "and":
         return name
     other = read_name(spoken, name.end + 1)
     if other is None or other.vague or spoken.text(other.end) in word_set("auxiliaries"):
@@ -311,7 +364,8 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     name = read_name(spoken, i)
     if name is None or (name.vague and not name.sizes) or name.text.startswith("any "):
         return False
-    if name.head in word_set("body") and not name.sightings:
+    own = words[-1] in ("with", "by", "of") or spoken.text(i) not in ("the", "a", "an", "each")
+    if name.head in word_set("body") and not name.sightings and own:
         tail.end = name.end
         return True
     if name.vague:

@@ -21,6 +21,7 @@ TOLD_IN = (
     "history",
 )  # talk that tells a saying all the same: "i took a picture of how it goes", "last night"
 TORQUED_BACK = 90  # tokens back within which what is checked again was tightened
+JUST_NAMED = 8  # tokens back within which what "it" is was named too plainly to be a guess
 
 
 def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) -> list[Task]:
@@ -71,7 +72,7 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
     """An action with its thing; None where that cannot be told. things: what is meant by "it" is put in again here."""
     if action.thing is not None and action.thing.vague and action.thing.head in word_set("idle"):
         return None
-    thing, plural = "", False
+    thing, plural, near = "", False, False
     items = tuple(dict.fromkeys(sighting.item or sighting.name for sighting in action.sightings))
     if action.thing is not None and not action.thing.vague:
         thing, plural = (
@@ -91,7 +92,7 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
         if known is None:
             return None
         keep_in_focus(things, known, action)
-        thing, plural = _pointed(action, known), known.plural
+        thing, plural, near = _pointed(action, known), known.plural, 0 < action.start - known.at <= JUST_NAMED
         items = (known.name, *items)
         item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
         if item is not None:
@@ -113,7 +114,7 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
         list(action.tail.values),
         sizes,
     )
-    task.guessed = bool(thing) and refers(action.thing)
+    task.guessed = bool(thing) and refers(action.thing) and not near
     if action.tail.particle and action.tail.particle not in action.what.words:
         task.tails.insert(0, action.tail.particle)
     if action.thing is None or action.thing.vague or all(s.kind == "tool" for s in action.thing.sightings):
