@@ -3,11 +3,12 @@
 from dataclasses import replace
 
 from witnessmark.language.tokens import PUNCTUATION
-from witnessmark.procedure.clauses import begins_clause
+from witnessmark.procedure.clauses import begins_clause, own_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, form_said, kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.placements import is_put, off_its_place
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
@@ -30,6 +31,9 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
     switched = _switched(spoken, thing, index)
     if switched is not None:
         return switched
+    off = off_its_place(spoken, thing) if begins_clause(spoken, index, since) else None
+    if off is not None:
+        return told(index, off, Deed(("remove" if is_fastener(thing) else "pull",), "remove"), thing)
     tail = _own_particle(spoken, thing) or read_tail(spoken, thing.end)
     if pulled_out(tail):
         return told(index, tail, Deed(("pull",), "remove"), thing)
@@ -51,9 +55,15 @@ def _plugged_in(spoken: Spoken, index: int) -> bool:
 
 
 def _own_particle(spoken: Spoken, thing: Name) -> Tail | None:
-    """The particle alone where the machine is set down behind it: "stand out, down on the ground"."""
+    """The particle alone where the machine is set down behind it: "stand out, down on the ground".
+
+    "Deck back down on its feet" sets down the deck.
+    """
     particle = spoken.text(thing.end)
-    alone = particle in phrase_table("verbs", "goes") and sets_down(spoken, thing.end + 1)
+    size = sets_down(spoken, thing.end + 1)
+    if particle == "back" and size:
+        return Tail(["to the ground"], thing.end + 1 + size, "down")
+    alone = particle in phrase_table("verbs", "goes") and size
     return Tail([], thing.end + 1, particle) if alone else None
 
 
@@ -95,7 +105,7 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
     if tail.particle == "in" and not tail.phrases and counted:
         return None  # "in one go", "in fourteen ounces"
     indefinite = spoken.text(thing.start) in ("a", "an") and tail.particle in ("up", "down", "on", "in", "over")
-    if indefinite or (tail.particle in ("up", "down") and is_fastener(thing)):
+    if indefinite or (tail.particle.removeprefix("back ") in ("up", "down") and is_fastener(thing)):
         return None
     skip = 1 if spoken.text(thing.end) in ("just", "all", "both", "then") else 0
     at_once = spoken.text(thing.end + skip) in word_set("particles")
@@ -107,19 +117,34 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
         return None
     what = (
         None
-        if tail.particle in word_set("known_only") and not thing.sightings
+        if tail.particle in word_set("known_only") and not thing.sightings and thing.head not in word_set("machines")
         else deed_of(spoken, thing, tail.particle)
     )
     if what is None:
         return None
+    return put_or(what, index, past_commas(spoken, tail), thing, sure=bool(thing.sightings))
+
+
+def put_or(what: Deed, index: int, tail: Tail, thing: Name, sure: bool) -> Action:
+    """What is done so that a thing is where its particle says; a tool is put there."""
+    if what.words == ("fit",) and is_put(thing, tail):
+        from_where = tail.phrases[0].startswith("from ")
+        what = Deed(("put", tail.particle) if from_where else ("put",), "fit")
+    if what.words == ("lower",) and tail.phrases[:1] == ["out"]:
+        what, tail.phrases = Deed(("remove",), "remove"), tail.phrases[1:]
+    if what.words == ("raise",) and tail.phrases and tail.phrases[0].startswith("out"):
+        what = Deed(("lift",), "remove")
     tail.particle = ""
-    return told(index, past_commas(spoken, tail), what, thing, sure=bool(thing.sightings))
+    return told(index, tail, what, thing, sure=sure)
 
 
 def _leads_on(spoken: Spoken, index: int) -> bool:
     """Whether a pronoun behind a particle is what the particle leads to, and begins no clause of its own."""
-    own = spoken.text(index) == "that" and spoken.text(index + 1) in ("'s", "is")
-    return spoken.text(index) in ("it", "them", "that") and not own
+    if spoken.text(index) in ("the", "that") and not spoken.stops_before(index):
+        other = read_name(spoken, index)
+        if other is not None and other.head in ("one", "ones"):
+            return True  # "the wire off the old one"
+    return spoken.text(index) in ("it", "them", "that") and not own_clause(spoken, index)
 
 
 def _not_fitted(thing: Name, particle: str) -> bool:
@@ -144,8 +169,12 @@ def _by_hand(thing: Name, index: int, tail: Tail) -> Action | None:
     """ "Nuts by hand": they are started by hand."""
     if tail.particle or not thing.sightings or not tail.phrases:
         return None
-    if tail.phrases[0] == "by hand":
-        return told(index, tail, Deed(("start",), "fit"), thing, sure=False)
+    if tail.phrases[0] in ("by hand", "in by hand"):
+        tail.phrases[0] = "by hand"
+        turned = thing.head in word_set("turned_by_hand")
+        started = is_fastener(thing) or thing.head in word_set("threaded")
+        what = Deed(("turn",), "turn") if turned else Deed(("start",), "fit") if started else None
+        return told(index, tail, what, thing, sure=False) if what else None
     if tail.phrases[0] in ("hand tight", "finger tight", "snug"):
         return told(index, tail, Deed(("tighten",), "tighten"), thing, sure=False)
     return None
@@ -339,7 +368,7 @@ def deed_of(spoken: Spoken, thing: Name, particle: str) -> Deed | None:
     """What to do so that the thing is off, on, in, out: a tap is turned off, gloves are put on, a cover is removed."""
     said = set(spoken.texts[thing.start : thing.end])
     text = " ".join(spoken.texts[thing.start : thing.end])
-    for group in ("switched", "worn", "set", "poured", "plugged"):
+    for group in ("switched", "worn", "set", "poured", "plugged", "flipped"):
         table = phrase_table("verbs", group)
         if particle in table and (
             thing.head in table["things"]

@@ -9,6 +9,7 @@ from witnessmark.procedure.bare import (
     ends_before,
     is_fastener,
     pulled_out,
+    put_or,
     read_bare,
     read_of_itself,
     sets_down,
@@ -18,20 +19,20 @@ from witnessmark.procedure.clauses import begins_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.giving import read_given
+from witnessmark.procedure.inverted import outcome, read_inverted
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.moods import words_before
 from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.placements import held_there, in_use, read_placed
 from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.tails import Tail, read_tail
 
-OUTCOME = 14  # tokens back within which a condition or a reason makes what is said an outcome
-
 
 def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     """The action told of the thing named at a token."""
-    turned = _turned_round(spoken, index) or _set_down(spoken, index, since)
+    turned = read_inverted(spoken, index) or _set_down(spoken, index, since)
     if turned is not None:
         return turned
     start = _may_begin(spoken, index, since)
@@ -48,7 +49,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     thing = read_name(spoken, index)
     if (
         thing is None
-        or thing.head in word_set("body")
+        or (thing.head in word_set("body") and not (thing.sightings and thing.head in word_set("part_too")))
         or not (
             thing.sightings
             or thing.vague
@@ -91,28 +92,6 @@ def _new(spoken: Spoken, index: int) -> Action | None:
     return Action(index, max(tail.end, thing.end), Deed(("fit",), "fit"), thing, tail, False, "new", sure=True)
 
 
-def _turned_round(spoken: Spoken, index: int) -> Action | None:
-    """ "Up she goes", "off it comes": the particle first."""
-    inverted = _thing_last(spoken, index)
-    if inverted is not None:
-        return inverted
-    particle, subject, verb = (spoken.text(index + n) for n in range(3))
-    if (
-        subject not in ("she", "he", "it", "they")
-        or verb not in ("goes", "comes", "go", "come")
-        or particle not in phrase_table("verbs", "goes")
-    ):
-        return None
-    if spoken.text(index - 1) in ("and", "here", "there") and particle in ("out", "here"):
-        return None
-    if particle in ("up", "down") and outcome(spoken, index):
-        return None
-    thing = Name(index + 1, index + 2, "", plural=subject == "they")
-    what = deed_of(spoken, thing, particle)
-    tail = read_tail(spoken, index + 3)
-    return Action(index, tail.end, what, thing, tail, False, "thing", sure=False) if what else None
-
-
 def _set_down(spoken: Spoken, index: int, since: int) -> Action | None:
     """ "Down on the ground", "down on its wheels": the machine is lowered."""
     size = sets_down(spoken, index) if begins_clause(spoken, index, since) else 0
@@ -120,18 +99,6 @@ def _set_down(spoken: Spoken, index: int, since: int) -> Action | None:
         return None
     tail = Tail(["to the ground"], index + size)
     return Action(index, tail.end, Deed(("lower",), "lower"), None, tail, False, "thing", sure=True)
-
-
-def _thing_last(spoken: Spoken, index: int) -> Action | None:
-    """ "Off comes the cover", "in goes the new one"."""
-    particle, verb = spoken.text(index), spoken.text(index + 1)
-    if verb not in ("comes", "come", "goes", "go") or particle not in phrase_table("verbs", "goes"):
-        return None
-    thing = read_name(spoken, index + 2)
-    if thing is None or thing.vague or spoken.stops_before(index + 2):
-        return None
-    what = deed_of(spoken, thing, particle)
-    return told(index, read_tail(spoken, thing.end), what, thing) if what else None
 
 
 def _may_begin(spoken: Spoken, index: int, since: int) -> int:
@@ -146,6 +113,8 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
     ):
         return 0
     last = spoken.text(index - 1)
+    if last in ("just", "simply") and kinds(spoken.text(index)).verb and spoken.text(index).endswith("s"):
+        return 0  # "that just lifts up"
     if last in word_set("prepositions") and last not in word_set("particles_before"):
         return 0
     determined = spoken.text(index) in word_set("determiners")
@@ -281,17 +250,28 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
         at += 1
     if become.startswith(("goes", "go", "comes", "come")):
         at = _skip_to_place(spoken, thing, at)
-    tail = _tail_with_measure(spoken, at)
+    placed = read_placed(spoken, thing, index, at, become)
+    if placed is not None:
+        return placed
+    tail = _in_first(spoken, at) or _tail_with_measure(spoken, at)
     if pulled_out(tail) and not still and not thing.vague:
         return told(index, tail, Deed(("pull",), "remove"), thing)
     if tail.particle:
         return _by_particle(spoken, thing, index, tail, become, still)
     if still and tail.phrases and _set_under(thing, tail):
         return told(index, tail, Deed(("put",), "fit"), thing)
-    if become.endswith(("goes", "go")) and tail.phrases and not thing.vague:
+    if become.endswith(("goes", "go")) and tail.phrases and not thing.vague and not in_use(spoken, tail.end):
         away = tail.phrases[0].startswith(("to ", "down to "))
+        held_there(spoken, tail)
         return told(index, tail, Deed(("take",), "dispose") if away else Deed(("put",), "fit"), thing)
     return None
+
+
+def _in_first(spoken: Spoken, at: int) -> Tail | None:
+    """ "The small one goes in first" is no gear."""
+    particle = spoken.text(at)
+    goes = particle in ("in", "on") and spoken.text(at + 1) == "first" and spoken.text(at + 2) != "gear"
+    return Tail(["first"], at + 2, particle) if goes else None
 
 
 def _tail_with_measure(spoken: Spoken, at: int) -> Tail:
@@ -315,6 +295,8 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         return None
     if comes and tail.particle == "out" and thing.head in phrase_table("verbs", "poured")["things"]:
         return None  # "the water comes out at ninety degrees": it does so by itself
+    if thing.head in phrase_table("verbs", "poured")["things"] and in_use(spoken, tail.end):
+        return None
     if tail.particle in ("up", "down") and (is_fastener(thing) or outcome(spoken, index)):
         return None
     if tail.particle == "on" and comes and thing.head in word_set("comes_on"):
@@ -325,18 +307,7 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
     what = deed_of(spoken, thing, tail.particle)
     if what is None:
         return None
-    tail.particle = ""
-    return told(index, tail, what, thing, sure=not thing.vague)
-
-
-def outcome(spoken: Spoken, index: int) -> bool:
-    """Whether what is said is what would happen: "if you pick up the back the front goes up"."""
-    for i in range(index - 1, max(index - OUTCOME, -1), -1):
-        if spoken.texts[i] in ("if", "because", "cause", "when"):
-            return True
-        if spoken.stops_before(i + 1):
-            return False
-    return False
+    return put_or(what, index, tail, thing, sure=not thing.vague)
 
 
 def _stays_on(thing: Name) -> bool:

@@ -57,3 +57,14 @@ def _tells_like(spoken: Spoken, index: int) -> bool:
         return False
     name = read_name(spoken, index + 1) if is_nominal(follows) and follows not in word_set("name_words") else None
     return name is not None and not name.vague and not name.plural and name.text.startswith("the ")
+
+
+def own_clause(spoken: Spoken, index: int) -> bool:
+    """Whether a pronoun behind a particle begins a clause of its own: "filter off it was black".
+
+    Behind "in" and "on" it is where the thing is: "the bolt in it is long".
+    """
+    if spoken.text(index) not in ("it", "that", "they") or spoken.text(index - 1) in ("in", "on"):
+        return False
+    follows = spoken.text(index + 1)
+    return follows in word_set("tells_of_it") or (follows in word_set("auxiliaries") and follows not in ("has", "have"))

@@ -177,10 +177,13 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         and _kind_fits(known, action)
         and suits(known.name, known.kind, action.what)
         and action.what.words[0] not in known.name.split()
+        and not (known.plural and action.thing is not None and action.thing.feminine)
     ]
     if not fit:
         stopped = " ".join(action.what.words) in word_set("stops_engine")
         return Known(at, f"the {engine or machine}", engine or machine, "machine", False) if stopped else None
+    if action.thing is not None and action.thing.which and action.thing.which not in ("new", "old"):
+        plural = True  # "the middle one" is one of several
     other_number = [plural is not None and known.plural != plural for known in fit]
     aside = [known.aside and action.what.action not in THREADED for known in fit]
     far = [

@@ -73,7 +73,7 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
     head = found.words[-1].split()[-1]
     if len(head) == 1 or (head[0].isdigit() and not found.sightings):
         return None
-    if head in word_set("numbers") and not found.sightings and not (head == "half" and len(found.words) > 1):
+    if head in word_set("numbers") and not found.sightings and not (head in ("half", "one") and len(found.words) > 1):
         return Name(index, found.end, "", head, True, head, (), tuple(found.sizes))
     sided = len(found.words) > 1 and head in word_set("sides") and article == "the"
     if head in word_set("vague") and not found.sightings and not sided:

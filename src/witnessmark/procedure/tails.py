@@ -4,9 +4,9 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from witnessmark.language.tokens import PUNCTUATION
-from witnessmark.procedure.clauses import clause_ahead
+from witnessmark.procedure.clauses import clause_ahead, own_clause
 from witnessmark.procedure.facing import facing
-from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import deeds, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
@@ -66,7 +66,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
     if text not in word_set("particles"):
         return False
     if tail.particle:
-        if text not in word_set("results") or spoken.text(tail.end + 1) in word_set("determiners"):
+        if text not in word_set("results") or spoken.text(tail.end + 1) in word_set("determiners") | {"of"}:
             return False
         tail.phrases.append(text)
         tail.end += 1
@@ -85,6 +85,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
             and not (name.vague and follows not in word_set("owners"))
             and not _acts(spoken, tail.end + 1)
             and not clause_ahead(spoken, tail.end + 1)
+            and not own_clause(spoken, tail.end + 1)
             and facing(spoken, tail.end + 1) is None
         ):
             return False
@@ -112,7 +113,11 @@ def _acts(spoken: Spoken, index: int) -> bool:
     text, follows = spoken.text(index), spoken.text(index + 1)
     return (
         kinds(text).verb == text
-        and (follows in word_set("determiners") or follows in word_set("pronouns"))
+        and (
+            follows in word_set("determiners")
+            or follows in word_set("pronouns")
+            or ((text, follows) in deeds() and spoken.text(index + 2) in word_set("determiners"))
+        )
         and text not in word_set("determiners")
     )
 

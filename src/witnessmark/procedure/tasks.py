@@ -87,7 +87,7 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
         if known is None:
             return None
         keep_in_focus(things, known, action)
-        thing, plural = _pointed(action, known), known.plural
+        thing, plural = _pointed(spoken, action, known), known.plural
         items = (known.name, *items)
         item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
         if item is not None:
@@ -138,11 +138,18 @@ def _own_thing(spoken: Spoken, action: Action) -> Known | None:
     return Known(action.start, f"the {name}", name, "part", True)
 
 
-def _pointed(action: Action, known: Known) -> str:
-    """The thing in focus, with what tells it from its like: "the middle one" of the nuts is "the middle nut"."""
+def _pointed(spoken: Spoken, action: Action, known: Known) -> str:
+    """The thing in focus, with what tells it from its like: "the middle one" of the nuts is "the middle nut".
+
+    "The dust one" is the dust seal where one was named.
+    """
     which = action.thing.which if action.thing else ""
     if not which:
         return known.text
+    if which not in word_set("name_words"):
+        named = {name for names in spoken.full_names.values() for _, name in names if name.startswith(f"{which} ")}
+        if len(named) == 1:
+            return f"the {named.pop()}"
     head = known.name.split(",")[0].split()[-1]
     plural = action.thing is not None and action.thing.plural
     return f"the {which} {head if plural else singular(head)}"
