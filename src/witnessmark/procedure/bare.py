@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from witnessmark.language.tokens import PUNCTUATION
-from witnessmark.procedure.clauses import begins_clause, own_clause
+from witnessmark.procedure.clauses import begins_clause, clause_ahead, own_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, form_said, kinds, phrase_table, word_set
@@ -26,7 +26,7 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
             index, index + 2, Deed(("plug", "in"), "connect"), None, Tail([], index + 2), False, "thing", True
         )
     twice = spoken.text(thing.end - 2) == spoken.text(thing.end - 1)  # "tap tap on that": blows, no tap
-    if thing.vague or twice:
+    if thing.vague or twice or spoken.text(index) in ("either", "any", "every"):
         return None
     switched = _switched(spoken, thing, index)
     if switched is not None:
@@ -35,7 +35,7 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
     if off is not None:
         return told(index, off, Deed(("remove" if is_fastener(thing) else "pull",), "remove"), thing)
     tail = _own_particle(spoken, thing) or read_tail(spoken, thing.end)
-    if pulled_out(tail):
+    if pulled_out(tail) and spoken.text(tail.end) not in ("gets", "get", "is", "are", "'s"):
         return told(index, tail, Deed(("pull",), "remove"), thing)
     return (
         read_substance(spoken, thing, index, since)
@@ -76,7 +76,7 @@ def _switched(spoken: Spoken, thing: Name, index: int) -> Action | None:
     """ "Water off": turn off the water."""
     table = phrase_table("verbs", "switched")
     follows = spoken.text(thing.end)
-    if thing.head not in table["things"] or follows not in ("on", "off"):
+    if thing.head not in table["things"] or follows not in ("on", "off") or _on_a_place(spoken, thing.end + 1):
         return None
     if not thing.text.startswith(("the ", "both ", "all ")):
         thing = replace(thing, text=f"the {thing.text}")
@@ -84,12 +84,24 @@ def _switched(spoken: Spoken, thing: Name, index: int) -> Action | None:
     return told(index, Tail([], thing.end + 1), Deed(tuple(verb.split()), action), thing)
 
 
+def _on_a_place(spoken: Spoken, index: int) -> bool:
+    """Whether "on" leads to a place: "the foot switch on deck"."""
+    if spoken.stops_before(index) or spoken.text(index) in word_set("fillers"):
+        return False
+    place = read_name(spoken, index)
+    acts = kinds(spoken.text(index)).verb == spoken.text(index) and spoken.text(index) not in spoken.nouns
+    if place is None or place.vague or acts or clause_ahead(spoken, index):
+        return False
+    return spoken.text(index) in word_set("determiners") or spoken.stops_before(place.end) or bool(place.sightings)
+
+
 def _underneath(spoken: Spoken, thing: Name, index: int, tail: Tail) -> Action | None:
     """ "Tray under": what catches drips is put underneath."""
     catches = (thing.sightings and thing.sightings[-1].kind in ("tool", "supply")) or thing.head in word_set("catchers")
-    if spoken.text(thing.end) not in ("under", "underneath") or tail.end != thing.end or not catches:
+    if spoken.text(thing.end) not in ("under", "underneath") or not catches:
         return None
-    if not ends_before(spoken, thing.end + 1):
+    listed = thing.head in word_set("catchers") and clause_ahead(spoken, thing.end + 1, placed=True)
+    if not listed and (tail.end != thing.end or not ends_before(spoken, thing.end + 1)):
         return None
     return told(index, Tail(["underneath"], thing.end + 1), Deed(("put",), "fit"), thing)
 
@@ -98,7 +110,7 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
     """ "Drawer out", "wheels on"."""
     if tail.particle not in phrase_table("verbs", "goes") or _leads_on(spoken, tail.end):
         return None
-    if spoken.text(tail.end) in word_set("auxiliaries") or _not_fitted(thing, tail.particle):
+    if spoken.text(tail.end) in word_set("auxiliaries") or _not_fitted(spoken, thing, tail.particle):
         return None
     value = spoken.value_over.get(tail.end)
     counted = spoken.text(tail.end) in word_set("numbers") or (value is not None and value.kind != "torque")
@@ -147,14 +159,15 @@ def _leads_on(spoken: Spoken, index: int) -> bool:
     return spoken.text(index) in ("it", "them", "that") and not own_clause(spoken, index)
 
 
-def _not_fitted(thing: Name, particle: str) -> bool:
+def _not_fitted(spoken: Spoken, thing: Name, particle: str) -> bool:
     """Whether a thing is a tool that is only fetched or laid away, or held on what it measures."""
     if thing.head in word_set("fetched") or thing.head in word_set("drivers"):
         return True
     if not thing.sightings or thing.sightings[-1].kind != "tool" or thing.head in word_set("stays_on"):
         return False
     worn = any(word in phrase_table("verbs", "worn")["things"] for word in (thing.head, thing.sightings[-1].name))
-    return not worn and (particle in ("out", "away", "down", "off") or measures(thing))
+    screwed = thing.head == "gauge" and particle in ("on", "in") and spoken.text(thing.end + 1) == "where"
+    return not worn and not screwed and (particle in ("out", "away", "down", "off") or measures(thing))
 
 
 def measures(thing: Name) -> bool:
@@ -204,6 +217,8 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
     if tail.phrases[0].endswith(" everything"):
         return None
+    if spoken.text(index) in ("a", "an") and tail.phrases[0].rpartition(" the ")[2] in word_set("machine_sides"):
+        return None  # "and a slot on the left" tells how it is made
     measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))
     begins = (
         index == since
@@ -320,48 +335,9 @@ def ends_before(spoken: Spoken, index: int) -> bool:
             )
         )
         or spoken.sighting_over.get(index) is not None
+        or clause_ahead(spoken, index)
         or (follows in word_set("particles") and kinds(text).noun and (text, follows) not in deeds())
     )
-
-
-def read_of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
-    """ "The panel unclips", "the arm lifts off": the verb in the third person, or the plain form after a plural."""
-    if thing.head == "everything":
-        return None  # "everything hangs off the base" tells how it is built
-    if thing.vague and not (
-        spoken.text(index) == "it"
-        and (spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", ","))
-    ):
-        return None
-    i = thing.end
-    while spoken.text(i) in word_set("before_itself"):
-        i += 1
-    text = spoken.text(i)
-    base = kinds(text).verb
-    if not base or base not in phrase_table("verbs", "of_things") or spoken.value_over.get(i) is not None:
-        return None
-    form = form_of(text, base)
-    alone = deed(base, "off") if spoken.text(i - 1) in ("just", "simply") and form == "s" else None
-    if alone is not None and base in word_set("comes_off") and ends_before(spoken, i + 1):
-        return told(index, Tail([], i + 1), alone, thing, sure=False)
-    if thing.vague and base not in word_set("turned") and (form != "s" or base in word_set("own_motion")):
-        return None
-    if form not in ("s", "base") or (
-        form == "base" and not (thing.plural or spoken.text(i - 1) in ("should", "will", "'ll", "can"))
-    ):
-        return None
-    tail = read_tail(spoken, i + 1)
-    what = deed(base, tail.particle)
-    if what is not None and tail.particle in ("off", "out") and base in ("drop", "pop", "come", "fall"):
-        what = Deed(("remove",), "remove")
-    turned = bool(set(tail.phrases) & {"clockwise", "anticlockwise", "counterclockwise"})
-    if base in word_set("turned") and not turned:
-        return None
-    if what is None or not (tail.particle or tail.phrases or base.startswith("un")):
-        return None
-    if tail.particle and what.words[-1] != tail.particle:
-        tail.particle = ""
-    return Action(index, tail.end, what, thing, tail, False, "thing", sure=False)
 
 
 def deed_of(spoken: Spoken, thing: Name, particle: str) -> Deed | None:
@@ -377,5 +353,9 @@ def deed_of(spoken: Spoken, thing: Name, particle: str) -> Deed | None:
         ):
             words, action = table[particle]
             return Deed(tuple(words.split()), action)
+        if group == "worn" and particle in ("out", "down", "over") and thing.head in table["things"]:
+            return None  # "gloves out": nothing of the machine
+    if particle in ("up", "back up", "back", "back on", "back in") and "new" in said:
+        particle = "on"
     found = phrase_table("verbs", "goes").get(particle)
     return Deed(tuple(found[0].split()), found[1]) if found else None

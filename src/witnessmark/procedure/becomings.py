@@ -11,7 +11,6 @@ from witnessmark.procedure.bare import (
     pulled_out,
     put_or,
     read_bare,
-    read_of_itself,
     sets_down,
     told,
 )
@@ -19,12 +18,13 @@ from witnessmark.procedure.clauses import begins_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.giving import read_given
-from witnessmark.procedure.inverted import outcome, read_inverted
+from witnessmark.procedure.inverted import jacked, outcome, read_inverted
+from witnessmark.procedure.itself import read_of_itself
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.moods import words_before
 from witnessmark.procedure.names import Name, read_name
-from witnessmark.procedure.placements import held_there, in_use, read_placed
+from witnessmark.procedure.placements import held_there, in_use, past_origin, read_placed
 from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.tails import Tail, read_tail
@@ -61,7 +61,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
     if spoken.stops_before(thing.end) or (relative and not spoken.stops_before(index)):
         return None
-    at, become = _become(spoken, thing.end)
+    at, become = _become(spoken, past_origin(spoken, thing))
     if become:
         return (
             read_given(spoken, thing, index, at, become)
@@ -70,6 +70,8 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
             or _moved(spoken, thing, index, at, become)
         )
     if start < 2 and not thing.sightings and not _pulled(spoken, thing.end):
+        return None
+    if _is_object(spoken, index):
         return None
     return read_bare(spoken, thing, index, since) or read_of_itself(spoken, thing, index)
 
@@ -80,9 +82,11 @@ def _new(spoken: Spoken, index: int) -> Action | None:
     if spoken.text(at) != "new" or spoken.text(index - 1) in word_set("acquiring"):
         return None
     thing = read_name(spoken, index)
-    if thing is None or thing.vague or not (thing.sightings or thing.end - at <= 3):
+    if thing is None or not (thing.sightings or thing.end - at <= 3):
         return None
     i = thing.end
+    if thing.vague and not (thing.which == "new" and (spoken.text(i) in ("on", "in", ",") or spoken.stops_before(i))):
+        return None
     if spoken.text(i) in word_set("tells_of_new") and not spoken.stops_before(i):
         return None
     if spoken.text(i) in word_set("goes_on"):
@@ -94,7 +98,10 @@ def _new(spoken: Spoken, index: int) -> Action | None:
 
 def _set_down(spoken: Spoken, index: int, since: int) -> Action | None:
     """ "Down on the ground", "down on its wheels": the machine is lowered."""
-    size = sets_down(spoken, index) if begins_clause(spoken, index, since) else 0
+    sat = spoken.text(index - 1) == "right" and not spoken.stops_before(index)  # "i sat right down on the floor"
+    told_so = spoken.text(index - 1) in ("'s", "is") and spoken.text(index - 2) in word_set("machines") | {"she", "it"}
+    begins = (begins_clause(spoken, index, since) and not sat) or told_so
+    size = sets_down(spoken, index) if begins else 0
     if not size:
         return None
     tail = Tail(["to the ground"], index + size)
@@ -113,8 +120,8 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
     ):
         return 0
     last = spoken.text(index - 1)
-    if last in ("just", "simply") and kinds(spoken.text(index)).verb and spoken.text(index).endswith("s"):
-        return 0  # "that just lifts up"
+    if _inside(spoken, index):
+        return 0
     if last in word_set("prepositions") and last not in word_set("particles_before"):
         return 0
     determined = spoken.text(index) in word_set("determiners")
@@ -122,8 +129,6 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
         return 0
     if determined and kinds(last).verb == last and is_plural(spoken.text(index - 2)):
         return 0  # "these bolts hold the whole brake on"
-    if last in word_set("empty_adjectives") and spoken.text(index - 2) in word_set("determiners"):
-        return 0  # inside a name that began before
     if last == "which" or (last in word_set("having") and spoken.text(index - 2) in word_set("subjects")):
         return 0
     if last in word_set("determiners") or last in word_set("numbers") or spoken.value_over.get(index - 1) is not None:
@@ -134,6 +139,27 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
         return 0
     plain = not before or last in word_set("fillers") or before[-1] in word_set("clause_ends") or kinds(last).noun
     return 2 if plain else 1
+
+
+def _inside(spoken: Spoken, index: int) -> bool:
+    """Whether a token stands inside a name or is its verb: "from the top rim", "the little clip", "that just lifts"."""
+    last, text = spoken.text(index - 1), spoken.text(index)
+    if last in word_set("empty_adjectives") and spoken.text(index - 2) in word_set("determiners"):
+        return True
+    if last in word_set("name_words") and spoken.text(index - 3) == "from":
+        return True
+    return last in ("just", "simply") and bool(kinds(text).verb) and text.endswith("s")
+
+
+def _is_object(spoken: Spoken, index: int) -> bool:
+    """Whether the verb before takes a thing: "it drinks water", "i took the belt off", "do n't mix your bottles up"."""
+    last, word = spoken.text(index - 1), spoken.text(index - 2)
+    if spoken.stops_before(index) or not kinds(last).verb or last in word_set("wanting"):
+        return False
+    if last in word_set("auxiliaries") and last not in word_set("moving_auxiliaries"):
+        return False
+    subjects = word_set("subjects") - {"that", "these", "those", "there", "which", "what"}
+    return word in subjects or word in ("n't", "not", "to", "could", "can", "would", "will", "'ll", "'ve", "had")
 
 
 def _acts_with_particle(spoken: Spoken, index: int) -> bool:
@@ -293,11 +319,17 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         return None
     if tail.particle in ("in", "on") and not tail.phrases and not ends_before(spoken, tail.end):
         return None
+    if spoken.texts[tail.end : tail.end + 2] in (("one", "way"), ("either", "way"), ("only", "one")):
+        return None  # "it goes in one way"
     if comes and tail.particle == "out" and thing.head in phrase_table("verbs", "poured")["things"]:
         return None  # "the water comes out at ninety degrees": it does so by itself
     if thing.head in phrase_table("verbs", "poured")["things"] and in_use(spoken, tail.end):
         return None
-    if tail.particle in ("up", "down") and (is_fastener(thing) or outcome(spoken, index)):
+    if tail.particle in ("up", "down") and (
+        is_fastener(thing)
+        or outcome(spoken, index)
+        or (thing.vague and thing.which != "new" and not jacked(spoken, index))
+    ):
         return None
     if tail.particle == "on" and comes and thing.head in word_set("comes_on"):
         return None

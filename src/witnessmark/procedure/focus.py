@@ -178,6 +178,7 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         and suits(known.name, known.kind, action.what)
         and action.what.words[0] not in known.name.split()
         and not (known.plural and action.thing is not None and action.thing.feminine)
+        and not (action.thing is not None and action.thing.which == "new" and _only_named(known))
     ]
     if not fit:
         stopped = " ".join(action.what.words) in word_set("stops_engine")
@@ -191,6 +192,11 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         for known, number, side in zip(fit, other_number, aside, strict=True)
     ]
     return min(zip(far, fit, strict=True), key=lambda pair: pair[0])[1]
+
+
+def _only_named(known: Known) -> bool:
+    """Whether a part was spoken of and not worked on: it is hardly the one of which a new one is fitted."""
+    return known.kind == "part" and not known.worked_on
 
 
 def keep_in_focus(things: list[Known], known: Known, action: Action) -> None:
@@ -214,7 +220,7 @@ def _kind_fits(known: Known, action: Action) -> bool:
             return False
         return flows == (does in word_set("flows"))
     if action.thing is not None and action.thing.which in ("new", "old") and not action.thing.plural:
-        return known.kind == "part"
+        return known.kind in ("part", "fastener")
     if action.what.action in THREADED:
         return known.kind == "fastener"
     if known.kind == "fastener" and action.what.action in ("support", "lift", "lower", "route", "drain"):

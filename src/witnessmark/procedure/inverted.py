@@ -57,7 +57,9 @@ def _pronoun_between(spoken: Spoken, index: int) -> Action | None:
     if subject not in ("she", "he", "it", "they") or spoken.stops_before(index + 1):
         return None
     tail = read_tail(spoken, index + 3)
-    if particle in ("up", "down") and outcome(spoken, index):
+    if particle in ("up", "down") and (outcome(spoken, index) or not (subject == "she" or jacked(spoken, index))):
+        return None
+    if particle == "back" and verb not in ("goes", "go"):
         return None
     thing = Name(index + 1, index + 2, "", plural=subject == "they", feminine=subject == "she")
     if verb not in MOVED:
@@ -108,3 +110,9 @@ def outcome(spoken: Spoken, index: int) -> bool:
         if spoken.stops_before(i + 1):
             return False
     return False
+
+
+def jacked(spoken: Spoken, index: int) -> bool:
+    """Whether it is told near a token what lifts: of what else "goes up" nobody is told what to do."""
+    near = spoken.texts[max(0, index - OUTCOME) : index + OUTCOME]
+    return bool(set(near) & word_set("lifting"))

@@ -44,6 +44,8 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
     """The name that begins at a token; None where none does."""
     i, article, count, determined = _determiners(spoken, index)
     found = _words(spoken, i, determined)
+    if count == "one" and found.words and is_plural(found.words[0]) and kinds(found.words[0]).verb:
+        found = _Words([], [], [], i)  # "this one winds in"
     if not found.words:
         text = spoken.text(index)
         if text == "everything":
@@ -232,7 +234,7 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
     follows = spoken.text(i + 1)
     if begun and text in word_set("places_first") and found.words[-1] not in word_set("name_words"):
         return False
-    if text in word_set("name_words") and not what.noun and not is_nominal(follows):
+    if text in word_set("name_words") and not what.noun and not is_nominal(follows) and follows not in ("one", "ones"):
         return False
     if text in word_set("describes_first") and (begun or not is_nominal(follows) or not determined):
         return determined and not begun and is_nominal(follows)

@@ -118,3 +118,12 @@ def in_use(spoken: Spoken, index: int) -> bool:
             kinds(verb).verb not in ("", "go", "come", "get", "be", "have") and form_of(verb, kinds(verb).verb) == "s"
         )
     return text == "which" and subject.endswith("s") and bool(kinds(subject).verb)
+
+
+def past_origin(spoken: Spoken, thing: Name) -> int:
+    """The token behind a thing and where it comes from: "the foam out of the air box" gets washed."""
+    if spoken.texts[thing.end : thing.end + 2] not in (("out", "of"), ("from", "the")):
+        return thing.end
+    place = read_name(spoken, thing.end + 2 - (spoken.text(thing.end) == "from"))
+    told = place is not None and spoken.text(place.end) in ("gets", "get", "is", "are", "'s", "wants", "needs")
+    return place.end if place is not None and told else thing.end

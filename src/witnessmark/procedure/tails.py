@@ -45,6 +45,7 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
             or _particle(spoken, tail)
             or _manner(spoken, tail)
             or _until(spoken, tail)
+            or _where(spoken, tail)
             or (not clause_ahead(spoken, tail.end + 1) and _place(spoken, tail))
         ):
             break
@@ -78,6 +79,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
         and follows not in ("of", "and")
         and facing(spoken, tail.end + 1) is None
         and (text != "off" or follows not in word_set("prepositions"))
+        and (text not in ("up", "down") or follows in word_set("determiners") | word_set("leads_up"))
     ):
         name = read_name(spoken, tail.end + 1)
         if (
@@ -198,6 +200,24 @@ def _until(spoken: Spoken, tail: Tail) -> bool:
     tail.phrases.append(" ".join(words).replace(" '", "'").replace(" n't", "n't"))
     tail.end = i
     return True
+
+
+def _where(spoken: Spoken, tail: Tail) -> bool:
+    """ "Where the drain plug was": a place told by what is or was there."""
+    if spoken.text(tail.end) != "where":
+        return False
+    name = read_name(spoken, tail.end + 1)
+    if name is None or name.vague or spoken.text(tail.end + 1) not in word_set("determiners"):
+        return False
+    for said, shown in phrase_table("tails", "there").items():
+        words = tuple(said.split())
+        if spoken.texts[name.end : name.end + len(words)] == words:
+            plural = {"was": "were", "is": "are", "goes": "go", "sits": "sit"}.get(shown, shown)
+            tail.phrases.append(f"where {name.text} {plural if name.plural else shown}")
+            tail.sightings += name.sightings
+            tail.end = name.end + len(words)
+            return True
+    return False
 
 
 def _stuff(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:

@@ -10,7 +10,7 @@ from witnessmark.procedure.full_names import bare_item, fuller
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.procedure.stages import tell_fitted
+from witnessmark.procedure.stages import built_so, tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
 
@@ -34,6 +34,7 @@ def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) 
         and (task := task_of(spoken, action, things)) is not None
     ]
     tell_fitted(spoken, tasks)
+    tasks = [task for task in tasks if not built_so(spoken, tasks, task)]
     place_torques(spoken, tasks, recap)
     tasks += count_tasks(spoken, tasks)
     place_sizes(spoken, tasks)
