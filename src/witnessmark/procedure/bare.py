@@ -31,7 +31,9 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
     switched = _switched(spoken, thing, index)
     if switched is not None:
         return switched
-    off = off_its_place(spoken, thing) if begins_clause(spoken, index, since) else None
+    opens = begins_clause(spoken, index, since) or _behind_noun(spoken, index)
+    opens = opens or spoken.text(index - 1) in word_set("clause_ends")
+    off = off_its_place(spoken, thing) if opens else None
     if off is not None:
         return told(index, off, Deed(("remove" if is_fastener(thing) else "pull",), "remove"), thing)
     tail = _own_particle(spoken, thing) or read_tail(spoken, thing.end)
@@ -336,6 +338,7 @@ def ends_before(spoken: Spoken, index: int) -> bool:
         )
         or spoken.sighting_over.get(index) is not None
         or clause_ahead(spoken, index)
+        or text == follows
         or (follows in word_set("particles") and kinds(text).noun and (text, follows) not in deeds())
     )
 

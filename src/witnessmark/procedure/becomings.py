@@ -49,6 +49,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     thing = read_name(spoken, index)
     if (
         thing is None
+        or thing.head in word_set("living")
         or (thing.head in word_set("body") and not (thing.sightings and thing.head in word_set("part_too")))
         or not (
             thing.sightings
@@ -122,7 +123,8 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
     last = spoken.text(index - 1)
     if _inside(spoken, index):
         return 0
-    if last in word_set("prepositions") and last not in word_set("particles_before"):
+    way_round = last == "round" and spoken.text(index - 2) == "way"
+    if last in word_set("prepositions") and last not in word_set("particles_before") and not way_round:
         return 0
     determined = spoken.text(index) in word_set("determiners")
     if determined and (last in word_set("particles_before") or last in phrase_table("verbs", "light")):
@@ -177,7 +179,10 @@ def _acts_with_particle(spoken: Spoken, index: int) -> bool:
 
 def _pulled(spoken: Spoken, index: int) -> bool:
     """Whether it is told what a thing comes out of: "plug out of the wall"."""
-    return spoken.texts[index : index + 2] == ("out", "of") and spoken.text(index + 2) in word_set("determiners")
+    if spoken.text(index + 2) in word_set("determiners"):
+        return spoken.texts[index : index + 2] == ("out", "of")
+    place = read_name(spoken, index + 1) if spoken.text(index + 1) in word_set("determiners") else None
+    return spoken.text(index) == "off" and place is not None and bool(place.sightings)
 
 
 def _plain_noun(spoken: Spoken, thing: Name, goes_on: bool) -> bool:
@@ -250,7 +255,11 @@ def _undergone(spoken: Spoken, thing: Name, index: int, at: int) -> Action | Non
 
 def _disposed(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Action | None:
     """ "The old stuff goes back to the depot": what is old is taken where it is dealt with."""
-    if "old" not in spoken.texts[index : thing.end] or not any(word in become for word in ("go", "went")):
+    if (
+        "old" not in spoken.texts[index : thing.end]
+        or thing.which
+        or not any(word in become for word in ("go", "went"))
+    ):
         return None
     near = next((i for i in range(at, min(at + 9, len(spoken.texts))) if spoken.texts[i] in word_set("depots")), None)
     if near is None or any(spoken.stops_before(i) for i in range(at + 1, near)):
@@ -331,7 +340,8 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         or (thing.vague and thing.which != "new" and not jacked(spoken, index))
     ):
         return None
-    if tail.particle == "on" and comes and thing.head in word_set("comes_on"):
+    by_itself = comes or any(phrase.startswith("at ") for phrase in tail.phrases)
+    if tail.particle == "on" and by_itself and thing.head in word_set("comes_on"):
         return None
     gone = tail.particle in ("off", "out") or (tail.particle == "on" and _stays_on(thing))
     if still and (tail.phrases or not gone or not ends_before(spoken, tail.end)):

@@ -185,6 +185,9 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         return Known(at, f"the {engine or machine}", engine or machine, "machine", False) if stopped else None
     if action.thing is not None and action.thing.which and action.thing.which not in ("new", "old"):
         plural = True  # "the middle one" is one of several
+        fit = [known for known in fit if known.plural]
+        if not fit:
+            return None
     other_number = [plural is not None and known.plural != plural for known in fit]
     aside = [known.aside and action.what.action not in THREADED for known in fit]
     far = [

@@ -25,7 +25,7 @@ def read_of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
     alone = deed(base, "off") if spoken.text(i - 1) in ("just", "simply") and form == "s" else None
     if alone is not None and base in word_set("comes_off") and ends_before(spoken, i + 1):
         return told(index, Tail([], i + 1), alone, thing, sure=False)
-    if thing.vague and base not in word_set("turned") and (form != "s" or base in word_set("own_motion")):
+    if thing.vague and not _moved_by_reader(base, form, read_tail(spoken, i + 1)):
         return None
     if form not in ("s", "base") or (
         form == "base" and not (thing.plural or spoken.text(i - 1) in ("should", "will", "'ll", "can"))
@@ -55,3 +55,10 @@ def _in_use(base: str, thing: Name, tail: Tail) -> bool:
     if base in word_set("turned") and not set(tail.phrases) & word_set("directions"):
         return True
     return (base in ("turn", "spin") and thing.vague) or any(phrase.endswith(" weight") for phrase in tail.phrases)
+
+
+def _moved_by_reader(base: str, form: str, tail: Tail) -> bool:
+    """Whether "it slides out" is told of what the reader moves, and not of what drops or swings by itself."""
+    if base in word_set("turned"):
+        return True
+    return form == "s" and (base not in word_set("own_motion") or "towards you" in tail.phrases)

@@ -42,6 +42,8 @@ class Name:
 
 def read_name(spoken: Spoken, index: int) -> Name | None:
     """The name that begins at a token; None where none does."""
+    if spoken.text(index) == spoken.text(index + 1) and kinds(spoken.text(index)).verb:
+        return None  # "off, tap tap with the mallet"
     i, article, count, determined = _determiners(spoken, index)
     found = _words(spoken, i, determined)
     if count == "one" and found.words and is_plural(found.words[0]) and kinds(found.words[0]).verb:
@@ -128,7 +130,7 @@ def _leads(spoken: Spoken, index: int) -> bool:
     """Whether an owner ("this", "his", "them") stands before a noun and not for one."""
     follows = spoken.text(index + 1)
     return not spoken.stops_before(index + 1) and (
-        is_nominal(follows) or follows in word_set("numbers") or follows.isdigit()
+        is_nominal(follows) or index + 1 in spoken.sighting_over or follows in word_set("numbers") or follows.isdigit()
     )
 
 
@@ -236,12 +238,18 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         return False
     if text in word_set("name_words") and not what.noun and not is_nominal(follows) and follows not in ("one", "ones"):
         return False
-    if text in word_set("describes_first") and (begun or not is_nominal(follows) or not determined):
+    handed = text in ("right", "left") and follows == "hand"
+    if text in word_set("describes_first") and not handed and (begun or not is_nominal(follows) or not determined):
         return determined and not begun and is_nominal(follows)
-    acts = bool(what.verb) and (
-        follows in word_set("determiners")
-        or follows in word_set("pronouns")
-        or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
+    pointed = text == "hand" and follows in ("one", "ones")  # "right hand one"
+    acts = (
+        bool(what.verb)
+        and not pointed
+        and (
+            follows in word_set("determiners")
+            or follows in word_set("pronouns")
+            or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
+        )
     )
     if acts and (begun or not determined) and text not in phrase_table("verbs", "switched")["things"]:
         return False

@@ -1,12 +1,13 @@
 """Where things go and how they lie there: "the motor goes flat on two blocks", "the short shoe goes to the front"."""
 
+from witnessmark.procedure.clauses import clause_ahead, has_own
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, form_of, kinds, word_set
 from witnessmark.procedure.names import Name, read_name
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.spoken import Spoken, display
 from witnessmark.procedure.tails import Tail, read_tail
 
-LAID = {"flat": "lay", "upright": "stand"}
+LAID = {"flat": "lay", "upright": "stand", "on its side": "lay", "on its back": "lay", "face down": "lay"}
 
 
 def read_placed(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Action | None:
@@ -55,7 +56,7 @@ def _other_side(spoken: Spoken, index: int) -> tuple[str, Tail] | None:
     tail = read_tail(spoken, name.end)
     if tail.particle or not tail.phrases or not _is_side(tail.phrases[0]):
         return None
-    return name.text or f"the {name.which} one", tail
+    return name.text or " ".join(spoken.texts[name.start : name.end]), tail
 
 
 def held_there(spoken: Spoken, tail: Tail) -> None:
@@ -82,7 +83,10 @@ def off_its_place(spoken: Spoken, thing: Name) -> Tail | None:
         return None
     if place.head in word_set("machine_sides") | word_set("sides"):
         return None  # "out the right side" is the way and not the place
-    tail = read_tail(spoken, place.end)
+    if len(place.sightings) > 1 and has_own(spoken, place.end):
+        first = place.sightings[0]  # "tensioner off its stud, idler off"
+        place = Name(place.start, first.end, f"the {display(spoken, first)}", sightings=(first,))
+    tail = Tail([], place.end) if clause_ahead(spoken, place.end) else read_tail(spoken, place.end)
     if tail.particle or _goes_on(spoken, tail.end):
         return None
     tail.phrases.insert(0, f"{'out of' if text == 'out' else text} {place.text}")

@@ -56,6 +56,12 @@ class Spoken:
         before = self.text(index - 1)
         if not kinds(text).verb:
             return True
+        if (
+            self.text(index + 1) in ("goes", "comes", "gets")
+            and kinds(text).noun
+            and text not in word_set("stuff_verbs")
+        ):
+            return True  # "belt goes on"
         if self._moves(index):
             return False  # "the top yoke lifts off"
         plain = (
@@ -80,6 +86,8 @@ class Spoken:
         """Whether a word is the verb of a thing that comes off or goes in; of fasteners it is hardly ever told so."""
         text, before = self.texts[index], self.text(index - 1)
         heads = phrase_table("verbs", "fasteners")["heads"]
+        if before in ("just", "simply") and text.endswith("s") and singular(text) not in heads:
+            return True  # "the face just lifts off"
         led = kinds(before).noun and not is_plural(before) and before not in closed_words()
         return (
             bool(led) and text.endswith("s") and singular(text) not in heads and self.text(index + 1) in ("off", "out")
