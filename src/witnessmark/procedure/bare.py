@@ -62,11 +62,20 @@ def _own_particle(spoken: Spoken, thing: Name) -> Tail | None:
     "Deck back down on its feet" sets down the deck.
     """
     particle = spoken.text(thing.end)
+    counted = before_count(spoken, thing.end)
+    if counted is not None:
+        return counted
     size = sets_down(spoken, thing.end + 1)
     if particle == "back" and size:
         return Tail(["to the ground"], thing.end + 1 + size, "down")
     alone = particle in phrase_table("verbs", "goes") and size
     return Tail([], thing.end + 1, particle) if alone else None
+
+
+def before_count(spoken: Spoken, index: int) -> Tail | None:
+    """The particle alone where fasteners are counted behind it: "panel off, two clips"."""
+    counts = spoken.text(index) in ("off", "out") and spoken.text(index + 1) in word_set("fastener_counts")
+    return Tail([], index + 1, spoken.text(index)) if counts else None
 
 
 def sets_down(spoken: Spoken, index: int) -> int:
@@ -146,6 +155,8 @@ def put_or(what: Deed, index: int, tail: Tail, thing: Name, sure: bool) -> Actio
         what = Deed(("put", tail.particle) if from_where else ("put",), "fit")
     if what.words == ("lower",) and tail.phrases[:1] == ["out"]:
         what, tail.phrases = Deed(("remove",), "remove"), tail.phrases[1:]
+    if what.words == ("raise",) and thing.head == "jack" and not tail.phrases:
+        return Action(index, tail.end, what, None, Tail([], tail.end), False, "thing", sure)  # "jack up": with it
     if what.words == ("raise",) and tail.phrases and tail.phrases[0].startswith("out"):
         what = Deed(("lift",), "remove")
     tail.particle = ""
@@ -339,6 +350,7 @@ def ends_before(spoken: Spoken, index: int) -> bool:
         or spoken.sighting_over.get(index) is not None
         or clause_ahead(spoken, index)
         or text == follows
+        or bool(sets_down(spoken, index))
         or (follows in word_set("particles") and kinds(text).noun and (text, follows) not in deeds())
     )
 

@@ -5,6 +5,7 @@
 from dataclasses import replace
 
 from witnessmark.procedure.bare import (
+    before_count,
     deed_of,
     ends_before,
     is_fastener,
@@ -101,7 +102,8 @@ def _set_down(spoken: Spoken, index: int, since: int) -> Action | None:
     """ "Down on the ground", "down on its wheels": the machine is lowered."""
     sat = spoken.text(index - 1) == "right" and not spoken.stops_before(index)  # "i sat right down on the floor"
     told_so = spoken.text(index - 1) in ("'s", "is") and spoken.text(index - 2) in word_set("machines") | {"she", "it"}
-    begins = (begins_clause(spoken, index, since) and not sat) or told_so
+    to_and_fro = spoken.texts[max(0, index - 2) : index] == ("up", "and")
+    begins = (begins_clause(spoken, index, since) and not sat and not to_and_fro) or told_so
     size = sets_down(spoken, index) if begins else 0
     if not size:
         return None
@@ -145,12 +147,12 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> int:
 
 def _inside(spoken: Spoken, index: int) -> bool:
     """Whether a token stands inside a name or is its verb: "from the top rim", "the little clip", "that just lifts"."""
-    last, text = spoken.text(index - 1), spoken.text(index)
+    last = spoken.text(index - 1)
     if last in word_set("empty_adjectives") and spoken.text(index - 2) in word_set("determiners"):
         return True
     if last in word_set("name_words") and spoken.text(index - 3) == "from":
         return True
-    return last in ("just", "simply") and bool(kinds(text).verb) and text.endswith("s")
+    return spoken.moves_by_itself(index)
 
 
 def _is_object(spoken: Spoken, index: int) -> bool:
@@ -288,7 +290,7 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
     placed = read_placed(spoken, thing, index, at, become)
     if placed is not None:
         return placed
-    tail = _in_first(spoken, at) or _tail_with_measure(spoken, at)
+    tail = _in_first(spoken, at) or before_count(spoken, at) or _tail_with_measure(spoken, at)
     if pulled_out(tail) and not still and not thing.vague:
         return told(index, tail, Deed(("pull",), "remove"), thing)
     if tail.particle:

@@ -37,10 +37,16 @@ def _thing_last(spoken: Spoken, index: int) -> Action | None:
 def _off_with(spoken: Spoken, index: int) -> Action | None:
     """ "Off with the wheel", "out with the old seal"."""
     particle = spoken.text(index)
-    if particle not in ("off", "out", "in", "on") or spoken.text(index + 1) != "with" or not _opens(spoken, index):
+    if (
+        particle not in ("off", "out", "in", "on", "up", "down")
+        or spoken.text(index + 1) != "with"
+        or not _opens(spoken, index)
+    ):
         return None
     thing = read_name(spoken, index + 2)
     if thing is None or thing.sizes or is_tool_alone(thing) or not (thing.sightings or thing.vague):
+        return None
+    if thing.vague and particle in ("up", "down"):
         return None
     what = deed_of(spoken, thing, particle)
     return told(index, read_tail(spoken, thing.end), what, thing, sure=not thing.vague) if what else None

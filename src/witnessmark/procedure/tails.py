@@ -79,6 +79,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
         and follows not in ("of", "and")
         and facing(spoken, tail.end + 1) is None
         and (text != "off" or follows not in word_set("prepositions"))
+        and spoken.texts[tail.end + 1 : tail.end + 3] not in (("finger", "tight"), ("hand", "tight"))
         and (text not in ("up", "down") or follows in word_set("determiners") | word_set("leads_up"))
     ):
         name = read_name(spoken, tail.end + 1)
