@@ -71,7 +71,9 @@ def examine_by_stage(folder: Path) -> list[float]:
     marks.append(time.process_time())
     reading = read(speech, table, project.title)
     marks.append(time.process_time())
-    procedure = find_procedure(speech, reading.sightings, values_of(reading.mentions, table, project.title), project.machine.kind or "")
+    procedure = find_procedure(
+        speech, reading.sightings, values_of(reading.mentions, table, project.title), project.machine.kind or ""
+    )
     cautions = find_cautions(speech, reading.sightings, table, project.machine.kind)
     owed = find_promises(speech, project.links)
     marks.append(time.process_time())

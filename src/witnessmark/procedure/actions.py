@@ -157,7 +157,8 @@ def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
     other = read_name(spoken, name.end + 1)
     if other is None or other.vague or not other.sightings or other.head in word_set("dabs"):
         return name
-    follows = spoken.text(other.end)
+    at = other.end + (spoken.text(other.end) in word_set("before_itself"))
+    follows = spoken.text(at)
     if not spoken.stops_before(other.end) and (
         follows in word_set("particles") - {"through"}
         or follows in word_set("auxiliaries")

@@ -3,11 +3,12 @@
 from dataclasses import replace
 
 from witnessmark.language.tokens import PUNCTUATION
-from witnessmark.procedure.clauses import begins_clause
+from witnessmark.procedure.clauses import begins_clause, clause_ahead, own_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, form_said, kinds, phrase_table, word_set
-from witnessmark.procedure.names import Name
+from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.placements import is_put, off_its_place
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
@@ -26,17 +27,27 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
             index, index + 2, Deed(("plug", "in"), "connect"), None, Tail([], index + 2), False, "thing", True
         )
     twice = spoken.text(thing.end - 2) == spoken.text(thing.end - 1)  # "tap tap on that": blows, no tap
-    if thing.vague or twice or _runs_by_itself(spoken, thing.start, thing.end):
+    if (
+        thing.vague
+        or twice
+        or _runs_by_itself(spoken, thing.start, thing.end)
+        or spoken.text(index) in ("either", "any", "every")
+    ):
         return None
     switched = _switched(spoken, thing, index)
     if switched is not None:
         return switched
+    opens = begins_clause(spoken, index, since) or _behind_noun(spoken, index)
+    opens = opens or spoken.text(index - 1) in word_set("clause_ends")
+    off = off_its_place(spoken, thing) if opens else None
+    if off is not None:
+        return told(index, off, Deed(("remove" if is_fastener(thing) else "pull",), "remove"), thing)
     tail = _own_particle(spoken, thing) or read_tail(spoken, thing.end)
     if _runs_by_itself(spoken, thing.start, tail.end):
         return None  # "the tap under the sink leaks"
     if spoken.text(tail.end) in word_set("effects") and not spoken.stops_before(tail.end):
         return None  # "oil on the belt makes it slip"
-    if pulled_out(tail):
+    if pulled_out(tail) and spoken.text(tail.end) not in ("gets", "get", "is", "are", "'s"):
         return told(index, tail, Deed(("pull",), "remove"), thing)
     return (
         read_substance(spoken, thing, index, since)
@@ -65,10 +76,25 @@ def _plugged_in(spoken: Spoken, index: int) -> bool:
 
 
 def _own_particle(spoken: Spoken, thing: Name) -> Tail | None:
-    """The particle alone where the machine is set down behind it: "stand out, down on the ground"."""
+    """The particle alone where the machine is set down behind it: "stand out, down on the ground".
+
+    "Deck back down on its feet" sets down the deck.
+    """
     particle = spoken.text(thing.end)
-    alone = particle in phrase_table("verbs", "goes") and sets_down(spoken, thing.end + 1)
+    counted = before_count(spoken, thing.end)
+    if counted is not None:
+        return counted
+    size = sets_down(spoken, thing.end + 1)
+    if particle == "back" and size:
+        return Tail(["to the ground"], thing.end + 1 + size, "down")
+    alone = particle in phrase_table("verbs", "goes") and size
     return Tail([], thing.end + 1, particle) if alone else None
+
+
+def before_count(spoken: Spoken, index: int) -> Tail | None:
+    """The particle alone where fasteners are counted behind it: "panel off, two clips"."""
+    counts = spoken.text(index) in ("off", "out") and spoken.text(index + 1) in word_set("fastener_counts")
+    return Tail([], index + 1, spoken.text(index)) if counts else None
 
 
 def sets_down(spoken: Spoken, index: int) -> int:
@@ -80,7 +106,7 @@ def _switched(spoken: Spoken, thing: Name, index: int) -> Action | None:
     """ "Water off": turn off the water."""
     table = phrase_table("verbs", "switched")
     follows = spoken.text(thing.end)
-    if thing.head not in table["things"] or follows not in ("on", "off"):
+    if thing.head not in table["things"] or follows not in ("on", "off") or _on_a_place(spoken, thing.end + 1):
         return None
     if follows == "on" and spoken.text(thing.end + 1) in word_set("determiners") - {"this"}:
         return None  # "soapy water on the joints"
@@ -90,12 +116,24 @@ def _switched(spoken: Spoken, thing: Name, index: int) -> Action | None:
     return told(index, Tail([], thing.end + 1), Deed(tuple(verb.split()), action), thing)
 
 
+def _on_a_place(spoken: Spoken, index: int) -> bool:
+    """Whether "on" leads to a place: "the foot switch on deck"."""
+    if spoken.stops_before(index) or spoken.text(index) in word_set("fillers"):
+        return False
+    place = read_name(spoken, index)
+    acts = kinds(spoken.text(index)).verb == spoken.text(index) and spoken.text(index) not in spoken.nouns
+    if place is None or place.vague or acts or clause_ahead(spoken, index):
+        return False
+    return spoken.text(index) in word_set("determiners") or spoken.stops_before(place.end) or bool(place.sightings)
+
+
 def _underneath(spoken: Spoken, thing: Name, index: int, tail: Tail) -> Action | None:
     """ "Tray under": what catches drips is put underneath."""
     catches = (thing.sightings and thing.sightings[-1].kind in ("tool", "supply")) or thing.head in word_set("catchers")
-    if spoken.text(thing.end) not in ("under", "underneath") or tail.end != thing.end or not catches:
+    if spoken.text(thing.end) not in ("under", "underneath") or not catches:
         return None
-    if not ends_before(spoken, thing.end + 1):
+    listed = thing.head in word_set("catchers") and clause_ahead(spoken, thing.end + 1, placed=True)
+    if not listed and (tail.end != thing.end or not ends_before(spoken, thing.end + 1)):
         return None
     return told(index, Tail(["underneath"], thing.end + 1), Deed(("put",), "fit"), thing)
 
@@ -104,14 +142,14 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
     """ "Drawer out", "wheels on"."""
     if tail.particle not in phrase_table("verbs", "goes") or _leads_on(spoken, tail.end):
         return None
-    if spoken.text(tail.end) in word_set("auxiliaries") or _not_fitted(thing, tail.particle):
+    if spoken.text(tail.end) in word_set("auxiliaries") or _not_fitted(spoken, thing, tail.particle):
         return None
     value = spoken.value_over.get(tail.end)
     counted = spoken.text(tail.end) in word_set("numbers") or (value is not None and value.kind != "torque")
     if tail.particle == "in" and not tail.phrases and counted:
         return None  # "in one go", "in fourteen ounces"
     indefinite = spoken.text(thing.start) in ("a", "an") and tail.particle in ("up", "down", "on", "in", "over")
-    if indefinite or (tail.particle in ("up", "down") and is_fastener(thing)):
+    if indefinite or (tail.particle.removeprefix("back ") in ("up", "down") and is_fastener(thing)):
         return None
     skip = 1 if spoken.text(thing.end) in ("just", "all", "both", "then") else 0
     at_once = spoken.text(thing.end + skip) in word_set("particles")
@@ -123,43 +161,59 @@ def _moved_by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail) -> A
         return None
     what = (
         None
-        if tail.particle in word_set("known_only") and not thing.sightings
+        if tail.particle in word_set("known_only") and not thing.sightings and thing.head not in word_set("machines")
         else deed_of(spoken, thing, tail.particle)
     )
     if what is None:
         return None
+    return put_or(what, index, past_commas(spoken, tail), thing, sure=bool(thing.sightings))
+
+
+def put_or(what: Deed, index: int, tail: Tail, thing: Name, sure: bool) -> Action:
+    """What is done so that a thing is where its particle says; a tool is put there."""
+    if what.words == ("fit",) and is_put(thing, tail):
+        from_where = tail.phrases[0].startswith("from ")
+        what = Deed(("put", tail.particle) if from_where else ("put",), "fit")
+    if what.words == ("lower",) and tail.phrases[:1] == ["out"]:
+        what, tail.phrases = Deed(("remove",), "remove"), tail.phrases[1:]
+    if what.words == ("raise",) and thing.head == "jack" and not tail.phrases:
+        return Action(index, tail.end, what, None, Tail([], tail.end), False, "thing", sure)  # "jack up": with it
+    if what.words == ("raise",) and tail.phrases and tail.phrases[0].startswith("out"):
+        what = Deed(("lift",), "remove")
     tail.particle = ""
-    return told(index, past_commas(spoken, tail), what, thing, sure=bool(thing.sightings))
+    return told(index, tail, what, thing, sure=sure)
 
 
 def _leads_on(spoken: Spoken, index: int) -> bool:
     """Whether a pronoun behind a particle is what the particle leads to, and begins no clause of its own."""
-    own = spoken.text(index) == "that" and spoken.text(index + 1) in ("'s", "is")
-    return spoken.text(index) in ("it", "them", "that") and not own
+    if spoken.text(index) in ("the", "that") and not spoken.stops_before(index):
+        other = read_name(spoken, index)
+        if other is not None and other.head in ("one", "ones"):
+            return True  # "the wire off the old one"
+    return spoken.text(index) in ("it", "them", "that") and not own_clause(spoken, index)
 
 
-def _not_fitted(thing: Name, particle: str) -> bool:
+def _not_fitted(spoken: Spoken, thing: Name, particle: str) -> bool:
     """Whether a thing is a tool that is only fetched or laid away, or held on what it measures."""
     if thing.head in word_set("fetched") or thing.head in word_set("drivers"):
         return True
     if not thing.sightings or thing.sightings[-1].kind != "tool" or thing.head in word_set("stays_on"):
         return False
     worn = any(word in phrase_table("verbs", "worn")["things"] for word in (thing.head, thing.sightings[-1].name))
-    return not worn and (particle in ("out", "away", "down", "off") or measures(thing))
+    screwed = thing.head == "gauge" and particle in ("on", "in") and spoken.text(thing.end + 1) == "where"
+    return not worn and not screwed and (particle in ("out", "away", "down", "off") or measures(thing))
 
 
 def _by_hand(thing: Name, index: int, tail: Tail) -> Action | None:
     """ "Nuts by hand": they are started by hand."""
     if tail.particle or not thing.sightings or not tail.phrases:
         return None
-    if (
-        tail.phrases[0] == "by hand"
-        and thing.head in phrase_table("selection", "only")["spin"]
-        and not is_fastener(thing)
-    ):
-        return told(index, tail, Deed(("turn",), "turn"), thing, sure=False) if thing.head != "cap" else None
-    if tail.phrases[0] == "by hand":
-        return told(index, tail, Deed(("start",), "fit"), thing, sure=False)
+    if tail.phrases[0] in ("by hand", "in by hand"):
+        tail.phrases[0] = "by hand"
+        turned = thing.head in word_set("turned_by_hand")
+        started = is_fastener(thing) or thing.head in word_set("threaded")
+        what = Deed(("turn",), "turn") if turned else Deed(("start",), "fit") if started else None
+        return told(index, tail, what, thing, sure=False) if what else None
     if tail.phrases[0] in ("hand tight", "finger tight", "snug"):
         return told(index, tail, Deed(("tighten",), "tighten"), thing, sure=False)
     return None
@@ -189,6 +243,8 @@ def _put(spoken: Spoken, thing: Name, index: int, tail: Tail, since: int) -> Act
     known = bool(thing.sightings) or (thing.head in spoken.nouns and thing.end - thing.start <= 3)
     if tail.phrases[0].endswith(" everything") or kept_in(thing, tail.phrases[0]) or _is_subject(spoken, tail.end):
         return None
+    if spoken.text(index) in ("a", "an") and tail.phrases[0].rpartition(" the ")[2] in word_set("machine_sides"):
+        return None  # "and a slot on the left" tells how it is made
     measured = any(i in spoken.value_over for i in range(tail.end, tail.end + 3))
     begins = (
         index == since
@@ -276,55 +332,18 @@ def ends_before(spoken: Spoken, index: int) -> bool:
             )
         )
         or spoken.sighting_over.get(index) is not None
+        or clause_ahead(spoken, index)
+        or text == follows
+        or bool(sets_down(spoken, index))
         or (follows in word_set("particles") and kinds(text).noun and (text, follows) not in deeds())
     )
-
-
-def read_of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
-    """ "The panel unclips", "the arm lifts off": the verb in the third person, or the plain form after a plural."""
-    if thing.head == "everything":
-        return None  # "everything hangs off the base" tells how it is built
-    if thing.vague and not (
-        spoken.text(index) == "it"
-        and (spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", ","))
-    ):
-        return None
-    i = thing.end
-    while spoken.text(i) in word_set("before_itself"):
-        i += 1
-    text = spoken.text(i)
-    base = kinds(text).verb
-    if not base or base not in phrase_table("verbs", "of_things") or spoken.value_over.get(i) is not None:
-        return None
-    form = form_of(text, base)
-    alone = deed(base, "off") if spoken.text(i - 1) in ("just", "simply") and form == "s" else None
-    if alone is not None and base in word_set("comes_off") and ends_before(spoken, i + 1):
-        return told(index, Tail([], i + 1), alone, thing, sure=False)
-    if thing.vague and base not in word_set("turned") and (form != "s" or base in word_set("own_motion")):
-        return None
-    if form not in ("s", "base") or (
-        form == "base" and not (thing.plural or spoken.text(i - 1) in ("should", "will", "'ll", "can"))
-    ):
-        return None
-    tail = read_tail(spoken, i + 1)
-    what = deed(base, tail.particle)
-    if what is not None and tail.particle in ("off", "out") and base in ("drop", "pop", "come", "fall"):
-        what = Deed(("remove",), "remove")
-    turned = bool(set(tail.phrases) & {"clockwise", "anticlockwise", "counterclockwise"})
-    if base in word_set("turned") and not turned:
-        return None
-    if what is None or not (tail.particle or tail.phrases or base.startswith("un")):
-        return None
-    if tail.particle and what.words[-1] != tail.particle:
-        tail.particle = ""
-    return Action(index, tail.end, what, thing, tail, False, "thing", sure=False)
 
 
 def deed_of(spoken: Spoken, thing: Name, particle: str) -> Deed | None:
     """What to do so that the thing is off, on, in, out: a tap is turned off, gloves are put on, a cover is removed."""
     said = set(spoken.texts[thing.start : thing.end])
     text = " ".join(spoken.texts[thing.start : thing.end])
-    for group in ("switched", "worn", "set", "poured", "plugged"):
+    for group in ("switched", "worn", "set", "poured", "plugged", "flipped"):
         table = phrase_table("verbs", group)
         if particle in table and (
             thing.head in table["things"]
@@ -333,5 +352,9 @@ def deed_of(spoken: Spoken, thing: Name, particle: str) -> Deed | None:
         ):
             words, action = table[particle]
             return Deed(tuple(words.split()), action)
+        if group == "worn" and particle in ("out", "down", "over") and thing.head in table["things"]:
+            return None  # "gloves out": nothing of the machine
+    if particle in ("up", "back up", "back", "back on", "back in") and "new" in said:
+        particle = "on"
     found = phrase_table("verbs", "goes").get(particle)
     return Deed(tuple(found[0].split()), found[1]) if found else None

@@ -5,12 +5,13 @@
 from dataclasses import replace
 
 from witnessmark.procedure.bare import (
+    before_count,
     deed_of,
     ends_before,
     is_fastener,
     pulled_out,
+    put_or,
     read_bare,
-    read_of_itself,
     sets_down,
     told,
 )
@@ -19,20 +20,21 @@ from witnessmark.procedure.clauses import begins_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.giving import read_given
+from witnessmark.procedure.inverted import jacked, outcome, read_inverted
+from witnessmark.procedure.itself import read_of_itself
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.placements import held_there, in_use, past_origin, read_placed
 from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
 
-OUTCOME = 14  # tokens back within which a condition or a reason makes what is said an outcome
-
 
 def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     """The action told of the thing named at a token."""
-    turned = _turned_round(spoken, index) or _set_down(spoken, index, since)
+    turned = read_inverted(spoken, index) or _set_down(spoken, index, since)
     if turned is not None:
         return turned
     start = may_begin(spoken, index, since)
@@ -49,7 +51,8 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     thing = read_name(spoken, index)
     if (
         thing is None
-        or thing.head in word_set("body")
+        or thing.head in word_set("living")
+        or (thing.head in word_set("body") and not (thing.sightings and thing.head in word_set("part_too")))
         or not (
             thing.sightings
             or thing.vague
@@ -62,7 +65,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
     if spoken.stops_before(thing.end) or (relative and not spoken.stops_before(index)):
         return None
-    at, become = _become(spoken, thing.end)
+    at, become = _become(spoken, past_origin(spoken, thing))
     if become:
         return (
             read_given(spoken, thing, index, at, become)
@@ -73,6 +76,8 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
         )
     if start < 2 and not thing.sightings and not _pulled(spoken, thing.end):
         return None
+    if _is_object(spoken, index):
+        return None
     return read_bare(spoken, thing, index, since) or read_of_itself(spoken, thing, index)
 
 
@@ -82,9 +87,11 @@ def _new(spoken: Spoken, index: int) -> Action | None:
     if spoken.text(at) != "new" or spoken.text(index - 1) in word_set("acquiring"):
         return None
     thing = read_name(spoken, index)
-    if thing is None or thing.vague or not (thing.sightings or thing.end - at <= 3):
+    if thing is None or not (thing.sightings or thing.end - at <= 3):
         return None
     i = thing.end
+    if thing.vague and not (thing.which == "new" and (spoken.text(i) in ("on", "in", ",") or spoken.stops_before(i))):
+        return None
     if spoken.text(i) in word_set("tells_of_new") and not spoken.stops_before(i):
         return None
     base = kinds(spoken.text(i)).verb
@@ -101,47 +108,28 @@ def _new(spoken: Spoken, index: int) -> Action | None:
     return Action(index, max(tail.end, thing.end), what, thing, tail, False, "new", sure=True)
 
 
-def _turned_round(spoken: Spoken, index: int) -> Action | None:
-    """ "Up she goes", "off it comes": the particle first."""
-    inverted = _thing_last(spoken, index)
-    if inverted is not None:
-        return inverted
-    particle, subject, verb = (spoken.text(index + n) for n in range(3))
-    if (
-        subject not in ("she", "he", "it", "they")
-        or verb not in ("goes", "comes", "go", "come")
-        or particle not in phrase_table("verbs", "goes")
-    ):
-        return None
-    if spoken.text(index - 1) in ("and", "here", "there") and particle in ("out", "here"):
-        return None
-    if particle in ("up", "down") and outcome(spoken, index):
-        return None
-    thing = Name(index + 1, index + 2, "", plural=subject == "they")
-    what = deed_of(spoken, thing, particle)
-    tail = read_tail(spoken, index + 3)
-    return Action(index, tail.end, what, thing, tail, False, "thing", sure=False) if what else None
-
-
 def _set_down(spoken: Spoken, index: int, since: int) -> Action | None:
     """ "Down on the ground", "down on its wheels": the machine is lowered."""
-    size = sets_down(spoken, index) if begins_clause(spoken, index, since) else 0
+    sat = spoken.text(index - 1) == "right" and not spoken.stops_before(index)  # "i sat right down on the floor"
+    told_so = spoken.text(index - 1) in ("'s", "is") and spoken.text(index - 2) in word_set("machines") | {"she", "it"}
+    to_and_fro = spoken.texts[max(0, index - 2) : index] == ("up", "and")
+    begins = (begins_clause(spoken, index, since) and not sat and not to_and_fro) or told_so
+    size = sets_down(spoken, index) if begins else 0
     if not size or set(spoken.texts[max(0, index - 3) : index]) & word_set("sits"):
         return None
     tail = Tail(["to the ground"], index + size)
     return Action(index, tail.end, Deed(("lower",), "lower"), None, tail, False, "thing", sure=True)
 
 
-def _thing_last(spoken: Spoken, index: int) -> Action | None:
-    """ "Off comes the cover", "in goes the new one"."""
-    particle, verb = spoken.text(index), spoken.text(index + 1)
-    if verb not in ("comes", "come", "goes", "go") or particle not in phrase_table("verbs", "goes"):
-        return None
-    thing = read_name(spoken, index + 2)
-    if thing is None or thing.vague or spoken.stops_before(index + 2):
-        return None
-    what = deed_of(spoken, thing, particle)
-    return told(index, read_tail(spoken, thing.end), what, thing) if what else None
+def _is_object(spoken: Spoken, index: int) -> bool:
+    """Whether the verb before takes a thing: "it drinks water", "i took the belt off", "do n't mix your bottles up"."""
+    last, word = spoken.text(index - 1), spoken.text(index - 2)
+    if spoken.stops_before(index) or not kinds(last).verb or last in word_set("wanting"):
+        return False
+    if last in word_set("auxiliaries") and last not in word_set("moving_auxiliaries"):
+        return False
+    subjects = word_set("subjects") - {"that", "these", "those", "there", "which", "what"}
+    return word in subjects or word in ("n't", "not", "to", "could", "can", "would", "will", "'ll", "'ve", "had")
 
 
 def _acts_with_particle(spoken: Spoken, index: int) -> bool:
@@ -159,7 +147,10 @@ def _acts_with_particle(spoken: Spoken, index: int) -> bool:
 
 def _pulled(spoken: Spoken, index: int) -> bool:
     """Whether it is told what a thing comes out of: "plug out of the wall"."""
-    return spoken.texts[index : index + 2] == ("out", "of") and spoken.text(index + 2) in word_set("determiners")
+    if spoken.text(index + 2) in word_set("determiners"):
+        return spoken.texts[index : index + 2] == ("out", "of")
+    place = read_name(spoken, index + 1) if spoken.text(index + 1) in word_set("determiners") else None
+    return spoken.text(index) == "off" and place is not None and bool(place.sightings)
 
 
 def _plain_noun(spoken: Spoken, thing: Name, goes_on: bool) -> bool:
@@ -232,7 +223,11 @@ def _undergone(spoken: Spoken, thing: Name, index: int, at: int) -> Action | Non
 
 def _disposed(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Action | None:
     """ "The old stuff goes back to the depot": what is old is taken where it is dealt with."""
-    if "old" not in spoken.texts[index : thing.end] or not any(word in become for word in ("go", "went")):
+    if (
+        "old" not in spoken.texts[index : thing.end]
+        or thing.which
+        or not any(word in become for word in ("go", "went"))
+    ):
         return None
     near = next((i for i in range(at, min(at + 9, len(spoken.texts))) if spoken.texts[i] in word_set("depots")), None)
     if near is None or any(spoken.stops_before(i) for i in range(at + 1, near)):
@@ -258,21 +253,38 @@ def _moved(spoken: Spoken, thing: Name, index: int, at: int, become: str) -> Act
         at += 1
     if become.startswith(("goes", "go", "comes", "come")):
         at = _skip_to_place(spoken, thing, at)
-    tail = _tail_with_measure(spoken, at)
-    if tail.phrases and thing.head in phrase_table("verbs", "poured")["things"] and pulled_out(tail):
-        return None  # "the oil comes out of the breather"
-    if become in ("came", "went") and (tail.phrases[:1] == ["twice"] or spoken.text(tail.end) in word_set("once_done")):
-        return None  # "the belt came off twice last winter"
+    placed = read_placed(spoken, thing, index, at, become)
+    if placed is not None:
+        return placed
+    tail = _in_first(spoken, at) or before_count(spoken, at) or _tail_with_measure(spoken, at)
+    if _of_itself(spoken, thing, tail, become):
+        return None
     if pulled_out(tail) and not still and not thing.vague:
         return told(index, tail, Deed(("pull",), "remove"), thing)
     if tail.particle:
         return _by_particle(spoken, thing, index, tail, become, still)
     if still and tail.phrases and _set_under(thing, tail):
         return told(index, tail, Deed(("put",), "fit"), thing)
-    if become.endswith(("goes", "go")) and tail.phrases and not thing.vague:
+    if become.endswith(("goes", "go")) and tail.phrases and not thing.vague and not in_use(spoken, tail.end):
         away = tail.phrases[0].startswith(("to ", "down to "))
+        held_there(spoken, tail)
         return told(index, tail, Deed(("take",), "dispose") if away else Deed(("put",), "fit"), thing)
     return None
+
+
+def _of_itself(spoken: Spoken, thing: Name, tail: Tail, become: str) -> bool:
+    """Whether nobody does it: "the oil comes out of the breather", "the belt came off twice last winter"."""
+    if tail.phrases and thing.head in phrase_table("verbs", "poured")["things"] and pulled_out(tail):
+        return True
+    once = tail.phrases[:1] == ["twice"] or spoken.text(tail.end) in word_set("once_done")
+    return become in ("came", "went") and once
+
+
+def _in_first(spoken: Spoken, at: int) -> Tail | None:
+    """ "The small one goes in first" is no gear."""
+    particle = spoken.text(at)
+    goes = particle in ("in", "on") and spoken.text(at + 1) == "first" and spoken.text(at + 2) != "gear"
+    return Tail(["first"], at + 2, particle) if goes else None
 
 
 def _tail_with_measure(spoken: Spoken, at: int) -> Tail:
@@ -294,11 +306,20 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
         return None
     if tail.particle in ("in", "on") and not tail.phrases and not ends_before(spoken, tail.end):
         return None
+    if spoken.texts[tail.end : tail.end + 2] in (("one", "way"), ("either", "way"), ("only", "one")):
+        return None  # "it goes in one way"
     if comes and tail.particle == "out" and thing.head in phrase_table("verbs", "poured")["things"]:
         return None  # "the water comes out at ninety degrees": it does so by itself
-    if tail.particle in ("up", "down") and (is_fastener(thing) or outcome(spoken, index)):
+    if thing.head in phrase_table("verbs", "poured")["things"] and in_use(spoken, tail.end):
         return None
-    if tail.particle == "on" and comes and thing.head in word_set("comes_on"):
+    if tail.particle in ("up", "down") and (
+        is_fastener(thing)
+        or outcome(spoken, index)
+        or (thing.vague and thing.which != "new" and not jacked(spoken, index))
+    ):
+        return None
+    by_itself = comes or any(phrase.startswith("at ") for phrase in tail.phrases)
+    if tail.particle == "on" and by_itself and thing.head in word_set("comes_on"):
         return None
     gone = tail.particle in ("off", "out") or (tail.particle == "on" and _stays_on(thing))
     if still and (tail.phrases or not gone or not ends_before(spoken, tail.end)):
@@ -306,18 +327,7 @@ def _by_particle(spoken: Spoken, thing: Name, index: int, tail: Tail, become: st
     what = deed_of(spoken, thing, tail.particle)
     if what is None:
         return None
-    tail.particle = ""
-    return told(index, tail, what, thing, sure=not thing.vague)
-
-
-def outcome(spoken: Spoken, index: int) -> bool:
-    """Whether what is said is what would happen: "if you pick up the back the front goes up"."""
-    for i in range(index - 1, max(index - OUTCOME, -1), -1):
-        if spoken.texts[i] in ("if", "because", "cause", "when"):
-            return True
-        if spoken.stops_before(i + 1):
-            return False
-    return False
+    return put_or(what, index, tail, thing, sure=not thing.vague)
 
 
 def _stays_on(thing: Name) -> bool:

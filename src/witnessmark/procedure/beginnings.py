@@ -23,12 +23,13 @@ def may_begin(spoken: Spoken, index: int, since: int) -> int:
     given = last in word_set("objects") and kinds(spoken.text(index - 2)).verb == "give"
     if last == "think" or given:
         return 0  # "you would think the bolt comes out", "give it a tap on the end"
-    if last in word_set("prepositions") and last not in word_set("particles_before"):
+    way_round = last == "round" and spoken.text(index - 2) == "way"
+    if last in word_set("prepositions") and last not in word_set("particles_before") and not way_round:
         return 0
     determined = spoken.text(index) in word_set("determiners")
     if determined and (last in word_set("particles_before") or _acted_on(spoken, index)):
         return 0
-    if _inside_name(spoken, index):
+    if _inside_name(spoken, index) or spoken.moves_by_itself(index):
         return 0
     if last == "which" or (last in word_set("having") and spoken.text(index - 2) in word_set("subjects")):
         return 0
@@ -70,6 +71,8 @@ def _acted_on(spoken: Spoken, index: int) -> bool:
 def _inside_name(spoken: Spoken, index: int) -> bool:
     """Whether a token stands inside a name that began before it: "by turning the big | pulley by hand"."""
     last = spoken.text(index - 1)
+    if last in word_set("name_words") and spoken.text(index - 3) == "from":
+        return True  # "from the top rim"
     if spoken.text(index - 2) not in word_set("determiners") or spoken.text(index) in ("one", "ones"):
         return False
     place = last in word_set("sides_of") and spoken.text(index - 3) in (

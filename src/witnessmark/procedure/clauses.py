@@ -5,10 +5,11 @@ from witnessmark.procedure.names import read_name
 from witnessmark.procedure.spoken import Spoken, is_nominal
 
 
-def clause_ahead(spoken: Spoken, index: int) -> bool:
+def clause_ahead(spoken: Spoken, index: int, placed: bool = False) -> bool:
     """Whether a thing without an article begins at a token and has a particle or a verb of its own.
 
-    What stands before it is no preposition that leads to it: "mask on, hoover out".
+    What stands before it is no preposition that leads to it: "mask on, hoover out". placed: a place of its own counts
+    too: "tray under, towels round the tray".
     """
     if spoken.text(index) in word_set("determiners") or spoken.text(index) in word_set("pronouns"):
         return False
@@ -17,8 +18,9 @@ def clause_ahead(spoken: Spoken, index: int) -> bool:
         return False
     text, follows = spoken.text(name.end), spoken.text(name.end + 1)
     if text in word_set("prepositions") and follows in word_set("determiners"):
-        return False
-    return has_own(spoken, name.end)
+        return placed
+    compound = spoken.sighting_over.get(name.end) if not name.sightings and name.end - index == 1 else None
+    return has_own(spoken, name.end) or (compound is not None and has_own(spoken, compound.end))
 
 
 def has_own(spoken: Spoken, index: int) -> bool:
@@ -86,3 +88,14 @@ def _moved_stuff(spoken: Spoken, index: int) -> bool:
     acts = bool(before.verb) and not before.adverb and not spoken.stops_before(index)
     asks = spoken.text(index - 1) in word_set("half_frames") or spoken.text(index - 1) in word_set("auxiliaries")
     return spoken.texts[index] in word_set("stuff_verbs") and acts and not asks and before.verb not in ("go", "help")
+
+
+def own_clause(spoken: Spoken, index: int) -> bool:
+    """Whether a pronoun behind a particle begins a clause of its own: "filter off it was black".
+
+    Behind "in" and "on" it is where the thing is: "the bolt in it is long".
+    """
+    if spoken.text(index) not in ("it", "that", "they") or spoken.text(index - 1) in ("in", "on"):
+        return False
+    follows = spoken.text(index + 1)
+    return follows in word_set("tells_of_it") or (follows in word_set("auxiliaries") and follows not in ("has", "have"))

@@ -1,5 +1,6 @@
 """Details told behind commas: "new seal, dry, no grease, in the groove all the way round"."""
 
+from witnessmark.procedure.facing import facing
 from witnessmark.procedure.lexicon import word_set
 from witnessmark.procedure.names import read_name
 from witnessmark.procedure.spoken import Spoken
@@ -13,7 +14,11 @@ def past_commas(spoken: Spoken, tail: Tail) -> Tail:
     while spoken.text(tail.end) == ",":
         i = tail.end + 1
         text = spoken.text(i)
-        if text in word_set("manner"):
+        faced = facing(spoken, i)
+        if faced is not None:
+            tail.phrases.append(faced[0])
+            tail.end = faced[1]
+        elif text in word_set("manner"):
             tail.phrases.append(text)
             tail.end = i + 1
         elif text == "no" and (comma := _comma_after(spoken, i)):

@@ -17,7 +17,9 @@ def facing(spoken: Spoken, index: int) -> tuple[str, int] | None:
         i += 1
         if text in word_set("sides_named"):
             return _direction(spoken, words, i)
-        if not (kinds(text).noun or kinds(text).adjective or text.isdigit() or text.endswith("ed")):
+        if text in word_set("determiners") or not (
+            kinds(text).noun or kinds(text).adjective or text.isdigit() or text.endswith("ed")
+        ):
             return None
     return None
 

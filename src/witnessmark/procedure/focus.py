@@ -186,10 +186,17 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         and _kind_fits(known, action)
         and suits(known.name, known.kind, action.what)
         and action.what.words[0] not in known.name.split()
+        and not (known.plural and action.thing is not None and action.thing.feminine)
+        and not (action.thing is not None and action.thing.which == "new" and _only_named(known))
     ]
     if not fit:
         stopped = " ".join(action.what.words) in word_set("stops_engine")
         return Known(at, f"the {engine or machine}", engine or machine, "machine", False) if stopped else None
+    if action.thing is not None and action.thing.which and action.thing.which not in ("new", "old"):
+        plural = True  # "the middle one" is one of several
+        fit = [known for known in fit if known.plural]
+        if not fit:
+            return None
     other_number = [plural is not None and known.plural != plural for known in fit]
     aside = [known.aside and action.what.action not in THREADED for known in fit]
     far = [
@@ -208,6 +215,11 @@ def _carried(things: Sequence[Known], action: Action) -> Known | None:
     ]
     held = [known for known in near if is_assembly(known.name) and not known.aside and not known.plural]
     return held[-1] if held else None
+
+
+def _only_named(known: Known) -> bool:
+    """Whether a part was spoken of and not worked on: it is hardly the one of which a new one is fitted."""
+    return known.kind == "part" and not known.worked_on
 
 
 def keep_in_focus(things: list[Known], known: Known, action: Action) -> None:
@@ -231,7 +243,7 @@ def _kind_fits(known: Known, action: Action) -> bool:
             return False
         return flows == (does in word_set("flows"))
     if action.thing is not None and action.thing.which in ("new", "old") and not action.thing.plural:
-        return known.kind == "part"
+        return known.kind in ("part", "fastener")
     if action.what.action in THREADED:
         return known.kind == "fastener"
     if known.kind == "fastener" and action.what.action in ("support", "lift", "lower", "route", "drain"):

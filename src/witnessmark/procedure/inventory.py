@@ -19,7 +19,8 @@ WORKING = frozenset({"hold", "support", "stop", "disconnect", "lift", "lower", "
 def _works(action: Action) -> bool:
     """Whether an action is work that has begun: "hold it", "chocks behind the back wheels"."""
     placed = action.source == "thing" and action.what.words == ("put",) and action.thing is not None
-    under = placed and action.thing is not None and action.thing.head in word_set("stays_on")
+    said = {action.thing.head, *" ".join(action.tail.phrases).split()} if placed and action.thing else set()
+    under = bool(said & word_set("stays_on"))
     return under or (action.sure and action.what.action in WORKING)
 
 

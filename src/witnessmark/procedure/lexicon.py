@@ -58,6 +58,8 @@ def kinds(word: str) -> Kinds:
         base = _verb_forms().get(word, "")
         if base:
             return Kinds(word == base, base, False, False)
+        if word.endswith("in") and (doing := base_of(f"{word}g").get("VERB")):
+            return Kinds(False, doing[0], False, False)  # "comin", "hammerin"
         return Kinds(True, _guessed_verb(word) if word.endswith(("ing", "ed")) else "", False, False)
     verb = known.get("VERB", ("",))
     base = verb[-1] if word in verb[1:] else verb[0] or _verb_forms().get(word, "")

@@ -42,8 +42,12 @@ class Name:
 
 def read_name(spoken: Spoken, index: int) -> Name | None:
     """The name that begins at a token; None where none does."""
+    if spoken.text(index) == spoken.text(index + 1) and kinds(spoken.text(index)).verb:
+        return None  # "off, tap tap with the mallet"
     i, article, count, determined = _determiners(spoken, index)
     found = _words(spoken, i, determined)
+    if count == "one" and found.words and is_plural(found.words[0]) and kinds(found.words[0]).verb:
+        found = _Words([], [], [], i)  # "this one winds in"
     if not found.words:
         text = spoken.text(index)
         if text == "everything":
@@ -76,7 +80,7 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
     head = found.words[-1].split()[-1]
     if len(head) == 1 or (head[0].isdigit() and not found.sightings):
         return None
-    if head in word_set("numbers") and not found.sightings and not (head == "half" and len(found.words) > 1):
+    if head in word_set("numbers") and not found.sightings and not (head in ("half", "one") and len(found.words) > 1):
         return Name(index, found.end, "", head, True, head, (), tuple(found.sizes))
     sided = len(found.words) > 1 and head in word_set("sides") and article == "the"
     if head in word_set("vague") and not found.sightings and not sided:
@@ -132,7 +136,7 @@ def _leads(spoken: Spoken, index: int) -> bool:
     if follows in word_set("ordinals") and (not told_of or spoken.text(index + 2) in PUNCTUATION):
         return False  # "do that first"
     return not spoken.stops_before(index + 1) and (
-        is_nominal(follows) or follows in word_set("numbers") or follows.isdigit()
+        is_nominal(follows) or index + 1 in spoken.sighting_over or follows in word_set("numbers") or follows.isdigit()
     )
 
 
@@ -239,13 +243,16 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
     follows = spoken.text(i + 1)
     if begun and text in word_set("places_first") and found.words[-1] not in word_set("name_words"):
         return False
-    if text in word_set("name_words") and not what.noun and not is_nominal(follows):
+    if text in word_set("name_words") and not what.noun and not is_nominal(follows) and follows not in ("one", "ones"):
         return False
-    if text in word_set("describes_first") and (begun or not is_nominal(follows) or not determined):
+    handed = text in ("right", "left") and follows == "hand"
+    if text in word_set("describes_first") and not handed and (begun or not is_nominal(follows) or not determined):
         return determined and not begun and is_nominal(follows)
+    pointed = text == "hand" and follows in ("one", "ones")  # "right hand one"
     acts = (
         bool(what.verb)
         and text not in word_set("hardly_verbs")
+        and not pointed
         and (
             follows in word_set("determiners")
             or follows in word_set("pronouns")

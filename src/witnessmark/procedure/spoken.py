@@ -46,6 +46,7 @@ class Spoken:
             if s.kind == "tool" and is_plural(s.name) and not is_plural(self.texts[s.end - 1])
             else s
             for s in self.named
+            if s.end - s.start > 1 or not self.moves_by_itself(s.start)
         ]
         return tuple(sorted([*full, *short], key=lambda sighting: sighting.start))
 
@@ -57,6 +58,12 @@ class Spoken:
         before = self.text(index - 1)
         if not kinds(text).verb:
             return True
+        if (
+            self.text(index + 1) in ("goes", "comes", "gets")
+            and kinds(text).noun
+            and text not in word_set("stuff_verbs")
+        ):
+            return True  # "belt goes on"
         if self._moves(index):
             return False  # "the top yoke lifts off"
         plain = (
@@ -81,9 +88,20 @@ class Spoken:
         """Whether a word is the verb of a thing that comes off or goes in; of fasteners it is hardly ever told so."""
         text, before = self.texts[index], self.text(index - 1)
         heads = phrase_table("verbs", "fasteners")["heads"]
+        if self.moves_by_itself(index):
+            return True
         led = kinds(before).noun and not is_plural(before) and before not in closed_words()
         goes = self.text(index + 1) in ("off", "out", "up", "down", "back", "straight", "away", "clear")
         return bool(led) and text.endswith("s") and singular(text) not in heads and goes
+
+    def moves_by_itself(self, index: int) -> bool:
+        """Whether a word is the verb of what a thing does: "just lifts off", "pulls out and lifts up"."""
+        text, before = self.texts[index], self.text(index - 1)
+        heads = phrase_table("verbs", "fasteners")["heads"]
+        if not text.endswith("s") or before not in ("just", "simply", "and") or singular(text) in heads:
+            return False
+        acts = kinds(text).verb in phrase_table("verbs", "of_things")
+        return acts and (before != "and" or self.text(index + 1) in word_set("particles"))
 
     @cached_property
     def utterances(self) -> tuple[Utterance, ...]:

@@ -55,3 +55,11 @@ def _goes_up(spoken: Spoken, task: Task) -> bool:
     head, said = task.thing.split()[-1], set(spoken.texts[task.start : task.end])
     away = bool(said & {"come", "comes", "coming"}) or any(tail.startswith("toward") for tail in task.tails)
     return task.what.words == ("raise",) and not away and head not in word_set("machines") | word_set("lifted")
+
+
+def built_so(spoken: Spoken, tasks: Iterable[Task], task: Task) -> bool:
+    """Whether "the lead goes through the wall" tells how the machine is built: while things come apart it does."""
+    said = spoken.texts[task.start : task.end]
+    along = any(tail.startswith(("through ", "round ", "around ", "along ", "over ")) for tail in task.tails)
+    told = task.source == "thing" and task.what.words == ("put",) and ("goes" in said or "go" in said)
+    return told and along and comes_apart(spoken, tasks, task.start)

@@ -1,32 +1,20 @@
 """What follows the thing in a sentence: where to, with what, how far, until when."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 
 from witnessmark.language.tokens import PUNCTUATION
-from witnessmark.procedure.clauses import clause_ahead
+from witnessmark.procedure.clauses import clause_ahead, own_clause
 from witnessmark.procedure.facing import facing
-from witnessmark.procedure.lexicon import acting_verbs, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import acting_verbs, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.reading.sightings import Sighting
+from witnessmark.procedure.tail import Tail as Tail
+from witnessmark.procedure.tail_clauses import if_so, where_it_was
 
 LONGEST_TAIL = 3
 LONGEST_UNTIL = 8
-LONGEST_IF = 8
-
-
-@dataclass(slots=True)
-class Tail:
-    """Phrases after the thing. end: token after the last. particle: "off", "out", ... where one was said."""
-
-    phrases: list[str]
-    end: int
-    particle: str = ""
-    values: tuple[ValueAt, ...] = ()
-    sightings: tuple[Sighting, ...] = ()
-    sizes: tuple[ValueAt, ...] = ()
 
 
 def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
@@ -48,7 +36,8 @@ def read_tail(spoken: Spoken, index: int, particle: str = "") -> Tail:
             or _until(spoken, tail)
             or _into_it(spoken, tail)
             or _by_doing(spoken, tail)
-            or _if_so(spoken, tail)
+            or if_so(spoken, tail)
+            or where_it_was(spoken, tail)
             or (not clause_ahead(spoken, tail.end + 1) and _place(spoken, tail))
         ):
             break
@@ -70,7 +59,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
     if text not in word_set("particles"):
         return False
     if tail.particle:
-        if text not in word_set("results") or spoken.text(tail.end + 1) in word_set("determiners"):
+        if text not in word_set("results") or spoken.text(tail.end + 1) in word_set("determiners") | {"of"}:
             return False
         tail.phrases.append(text)
         tail.end += 1
@@ -84,6 +73,8 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
         and follows not in ("of", "and")
         and facing(spoken, tail.end + 1) is None
         and (text != "off" or follows not in word_set("prepositions"))
+        and spoken.texts[tail.end + 1 : tail.end + 3] not in (("finger", "tight"), ("hand", "tight"))
+        and (text not in ("up", "down") or follows in word_set("determiners") | word_set("leads_up"))
     ):
         name = read_name(spoken, tail.end + 1)
         if (
@@ -91,6 +82,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
             and not (name.vague and follows not in word_set("owners"))
             and not _acts(spoken, tail.end + 1)
             and not clause_ahead(spoken, tail.end + 1)
+            and not own_clause(spoken, tail.end + 1)
             and facing(spoken, tail.end + 1) is None
         ):
             return False
@@ -118,7 +110,11 @@ def _acts(spoken: Spoken, index: int) -> bool:
     text, follows = spoken.text(index), spoken.text(index + 1)
     return (
         kinds(text).verb == text
-        and (follows in word_set("determiners") or follows in word_set("pronouns"))
+        and (
+            follows in word_set("determiners")
+            or follows in word_set("pronouns")
+            or ((text, follows) in deeds() and spoken.text(index + 2) in word_set("determiners"))
+        )
         and text not in word_set("determiners")
     )
 
@@ -210,27 +206,6 @@ def _into_it(spoken: Spoken, tail: Tail) -> bool:
     found = _until(spoken, past)  # both write to one list of phrases
     tail.end = past.end if found else tail.end
     return found
-
-
-def _if_so(spoken: Spoken, tail: Tail) -> bool:
-    """A condition that ends what is said: "replace the seal if it's leaking"."""
-    if spoken.text(tail.end) != "if" or spoken.text(tail.end + 1) not in ("it", "they", "the"):
-        return False
-    end = next((i for i in range(tail.end + 3, tail.end + LONGEST_IF) if spoken.stops_before(i)), 0)
-    words = spoken.texts[tail.end : end]
-    if not words or set(words) & (word_set("persons") | {"you", "and", "or"}) or words[-1] in word_set("unfinished"):
-        return False
-    if set(words[2:]) & {"it", "they"}:
-        return False  # "if it bubbles it leaks"
-    last = -2 if words[-1] in PUNCTUATION else -1
-    acts = any(w == kinds(w).verb and w in acting_verbs() for w in words[3:last])
-    if acts:
-        return False  # "if it rocks wind the foot down"
-    tail.phrases.append(
-        " ".join(word for word in words if word not in PUNCTUATION).replace(" '", "'").replace(" n't", "n't")
-    )
-    tail.end = end
-    return True
 
 
 def _by_doing(spoken: Spoken, tail: Tail) -> bool:

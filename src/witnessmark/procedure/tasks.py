@@ -11,7 +11,7 @@ from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken
-from witnessmark.procedure.stages import tell_fitted
+from witnessmark.procedure.stages import built_so, tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
 from witnessmark.procedure.tooling import done_about
@@ -38,6 +38,7 @@ def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) 
         and (task := task_of(spoken, action, things)) is not None
     ]
     tell_fitted(spoken, tasks)
+    tasks = [task for task in tasks if not built_so(spoken, tasks, task)]
     place_torques(spoken, tasks, recap)
     tasks += count_tasks(spoken, tasks)
     place_sizes(spoken, tasks)
@@ -92,7 +93,7 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
         if known is None:
             return None
         keep_in_focus(things, known, action)
-        thing, plural, near = _pointed(action, known), known.plural, 0 < action.start - known.at <= JUST_NAMED
+        thing, plural, near = _pointed(spoken, action, known), known.plural, 0 < action.start - known.at <= JUST_NAMED
         items = (known.name, *items)
         item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
         if item is not None:
@@ -151,11 +152,18 @@ def _own_thing(spoken: Spoken, action: Action) -> Known | None:
     return Known(action.start, f"the {name}", name, "part", True)
 
 
-def _pointed(action: Action, known: Known) -> str:
-    """The thing in focus, with what tells it from its like: "the middle one" of the nuts is "the middle nut"."""
+def _pointed(spoken: Spoken, action: Action, known: Known) -> str:
+    """The thing in focus, with what tells it from its like: "the middle one" of the nuts is "the middle nut".
+
+    "The dust one" is the dust seal where one was named.
+    """
     which = action.thing.which if action.thing else ""
     if not which:
         return known.text
+    if which not in word_set("name_words"):
+        named = {name for names in spoken.full_names.values() for _, name in names if name.startswith(f"{which} ")}
+        if len(named) == 1:
+            return f"the {named.pop()}"
     head = known.name.split(",")[0].split()[-1]
     plural = action.thing is not None and action.thing.plural
     return f"the {which} {head if plural else singular(head)}"
