@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
+from witnessmark.procedure.mentioned import led_by, never_meant, told_with_many, turned_by
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.selection import suits
-from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
+from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural, plural_of
 
 REACH = 60  # tokens back within which a thing that was worked on is still in focus
 NAMED_REACH = 40  # the same for a thing that was only named
@@ -17,6 +18,7 @@ ASIDE_REACH = 24  # the same for a thing that was named only to say where
 OTHER_NUMBER = 28  # tokens that a thing of the other number stands behind one of the right number
 ASIDE = 14  # tokens that a thing named only to say where stands behind the subject of the talk
 WORKED_ON = 4  # tokens that a thing which something was done to stands before one that was only named
+HEAVY_REACH = 22  # tokens back within which a heavy part rather than the machine is lifted
 REASON = 7  # tokens of a reason in which a thing is named
 THREADED = frozenset({"tighten", "loosen"})
 
@@ -37,11 +39,11 @@ class Known:
 
 def known_things(spoken: Spoken, actions: Sequence[Action]) -> list[Known]:
     """Everything named, in order: the things seen, and what actions named in words no vocabulary knows."""
-    found = [_of_sighting(spoken, sighting.start) for sighting in spoken.sightings]
+    found = [_of_sighting(spoken, sighting.start) for sighting in spoken.sightings if not never_meant(spoken, sighting)]
     worked_on: set[int] = set()  # tokens of the things that something was done to
     for action in actions:
         thing = action.thing
-        if thing is None or thing.vague:
+        if thing is None or thing.vague or thing.head in ("other", "others"):
             continue
         span = range(thing.start, thing.end)
         worked_on |= set(span)
@@ -53,7 +55,7 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> list[Known]:
         if longer or (not thing.sightings and thing.head not in word_set("body")):
             found.append(_of_thing(thing, "part" if longer else "other"))
     found += _introduced(spoken)
-    found = [replace(known, worked_on=known.at in worked_on) for known in found]
+    found = [replace(known, worked_on=known.worked_on or known.at in worked_on) for known in found]
     return sorted(found, key=_place)
 
 
@@ -94,7 +96,7 @@ def _introduced(spoken: Spoken) -> list[Known]:
                 name is not None
                 and not name.vague
                 and not name.sightings
-                and name.head not in word_set("body")
+                and name.head not in word_set("body") | word_set("damage")
                 and not {"wrong", "same", "problem", "good", "bad"} & set(name.text.split())
             ):
                 bare = (
@@ -111,17 +113,17 @@ def _introduced(spoken: Spoken) -> list[Known]:
 def _of_sighting(spoken: Spoken, index: int) -> Known:
     sighting = spoken.sighting_over[index]
     name = _widened(spoken, index, display(spoken, sighting))
-    before = [spoken.text(index - n) for n in (1, 2, 3)]
-    led = next(
-        (word for word in before if word not in word_set("determiners") and word not in word_set("name_words")), ""
-    )
+    many = told_with_many(spoken, sighting)
+    name = plural_of(name) if many else name
+    turned = turned_by(spoken, index)
     return Known(
         index,
         f"the {name}",
         name,
         sighting.kind,
-        is_plural(name.split(",")[0].split()[-1]),
-        led in word_set("prepositions") or _in_reason(spoken, index),
+        many or is_plural(name.split(",")[0].split()[-1]),
+        not turned and (led_by(spoken, index) in word_set("prepositions") or _in_reason(spoken, index)),
+        turned,
     )
 
 
@@ -142,31 +144,11 @@ def _place(known: Known) -> int:
 def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str = "") -> Known | None:
     """The thing meant by an action whose own words do not say; None where none fits. things: in order of place."""
     at = action.start
-    moved = (
-        action.what.words[0] in word_set("moves_machine")
-        and action.tail.particle not in ("off", "on", "away")
-        and (action.thing is None or action.thing.head != "lot")
-    )
-    whole = (
-        (action.what.action in ("lift", "lower") and not action.what.words[0].startswith("un"))
-        or moved
-        or action.what.words in (("plug", "in"), ("switch", "on"), ("switch", "off"))
-    )
-    spoken_of = action.thing is not None and action.thing.feminine and action.what.action in word_set("done_to_her")
-    by_hand = "by hand" in action.tail.phrases or (action.thing is not None and action.thing.plural)
-    whole = whole or (action.what.action == "start" and not by_hand)
-    whole = (
-        whole
-        or spoken_of
-        or any(
-            "gear" in phrase or phrase in ("in neutral", "in forward", "in reverse", "in park", "into neutral")
-            for phrase in action.tail.phrases
-        )
-    )
-    if engine and action.what.words[0] in word_set("starts_engine") and not by_hand:
+    if engine and _is_engine(action):
         return Known(at, f"the {engine}", engine, "machine", False)
-    if whole and (action.thing is None or not action.thing.plural):
-        return Known(at, f"the {machine}", machine, "machine", False)
+    if _is_whole(action) and (action.thing is None or not action.thing.plural):
+        part = _heavy_before(things, action) if action.what.action in ("lift", "lower") else None
+        return part or Known(at, f"the {machine}", machine, "machine", False)
     plural = action.thing.plural if action.thing else None
     fit = [
         known
@@ -190,6 +172,47 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
     return min(zip(far, fit, strict=True), key=lambda pair: pair[0])[1]
 
 
+def _heavy_before(things: Sequence[Known], action: Action) -> Known | None:
+    """The heavy part that the talk was of just before "it" is lifted or lowered: "the motor hangs on the belt so lift it"."""
+    near = [k for k in things if 0 < action.start - k.at <= HEAVY_REACH and not k.aside and k.kind == "part"]
+    return near[-1] if near and near[-1].name.split()[-1] in word_set("heavy") else None
+
+
+def _by_hand(action: Action) -> bool:
+    """Whether the fingers do it or several things are meant: no engine is started so."""
+    return "by hand" in action.tail.phrases or (action.thing is not None and action.thing.plural)
+
+
+def _is_engine(action: Action) -> bool:
+    """Whether "it" is the engine, from what is done: it is started, let idle, turned over by hand."""
+    words, phrases = action.what.words, action.tail.phrases
+    if words == ("let",) and phrases and phrases[0].split()[0] in word_set("runs_warm"):
+        return True
+    if words == ("turn", "over"):
+        return _by_hand(action)
+    return words[0] in word_set("starts_engine") and not _by_hand(action)
+
+
+def _is_whole(action: Action) -> bool:
+    """Whether "it" is the whole machine, from what is done: it is raised, wheeled out, plugged in, put in gear."""
+    words, phrases, thing = action.what.words, action.tail.phrases, action.thing
+    if words[0] in word_set("moves_machine") and action.tail.particle not in ("off", "on", "away"):
+        return thing is None or thing.head != "lot"
+    if action.what.action in ("lift", "lower") and not words[0].startswith("un"):
+        part = set(phrases) & word_set("lifts_part") or {action.tail.particle, words[-1]} & {"off", "out"}
+        return (thing is not None and thing.feminine) or not part
+    if words in (("plug", "in"), ("switch", "on"), ("switch", "off"), ("let", "down")):
+        return True
+    if words == ("unplug",) and any(phrase.split()[-1] in word_set("mains") for phrase in phrases):
+        return True
+    if thing is not None and thing.feminine and action.what.action in word_set("done_to_her"):
+        return True
+    geared = ("in neutral", "in forward", "in reverse", "in park", "into neutral")
+    if any("gear" in phrase or phrase in geared for phrase in phrases):
+        return True
+    return action.what.action == "start" and not _by_hand(action)
+
+
 def keep_in_focus(things: list[Known], known: Known, action: Action) -> None:
     """What was just spoken of as "it" is named once more, so far as what comes next is concerned."""
     if known.kind != "machine":
@@ -211,11 +234,13 @@ def _kind_fits(known: Known, action: Action) -> bool:
             return False
         return flows == (does in word_set("flows"))
     if action.thing is not None and action.thing.which in ("new", "old") and not action.thing.plural:
-        return known.kind == "part"
+        return known.kind == "part" or (known.kind == "fastener" and not known.plural)
     if action.what.action in THREADED:
         return known.kind == "fastener"
     if known.kind == "fastener" and action.what.action in ("support", "lift", "lower", "route", "drain"):
         return False
+    if known.kind == "fastener" and action.what.words[0] == "slide":
+        return singular(known.name.split()[-1]) in word_set("sliding")
     if action.what.action in ("fill", "drain") and known.kind in ("fastener", "other"):
         return False
     if action.what.words[0] == "pour":

@@ -54,7 +54,7 @@ class Spoken:
         """
         text = self.texts[index]
         before = self.text(index - 1)
-        if not kinds(text).verb:
+        if not kinds(text).verb or self.text(index + 1) == "'s":
             return True
         if self._moves(index):
             return False  # "the top yoke lifts off"
@@ -132,8 +132,16 @@ class Spoken:
     @cached_property
     def machine(self) -> str:
         """The word for the whole machine that is said most, "machine" where none is."""
-        count = Counter(text for text in self.texts if text in word_set("machines"))
-        return min(count, key=lambda word: (-count[word], word)) if count else "machine"
+        others = word_set("not_this_machine")
+        count = Counter(
+            text
+            for before, text in pairwise(("", *self.texts))
+            if text in word_set("machines") - {"motor"} and before not in others  # a motor is rather a part
+        )
+        for word in word_set("house_machines"):
+            count[word] -= 1
+        word = min(count, key=lambda word: (-count[word], word))
+        return word if count[word] > 0 else "machine"
 
     @cached_property
     def engine(self) -> str:
@@ -172,6 +180,13 @@ def is_plural(word: str) -> bool:
         "people",
         "halves",
     )
+
+
+def plural_of(name: str) -> str:
+    """A name with its last word in the plural."""
+    if is_plural(name.split()[-1]):
+        return name
+    return f"{name}es" if name.endswith(("s", "x", "ch", "sh")) else f"{name}s"
 
 
 def is_nominal(word: str) -> bool:

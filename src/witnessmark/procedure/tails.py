@@ -86,6 +86,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
             and not _acts(spoken, tail.end + 1)
             and not clause_ahead(spoken, tail.end + 1)
             and facing(spoken, tail.end + 1) is None
+            and not _bare_behind_off(spoken, tail.end, name)
         ):
             return False
     if text == "out" and follows == "of":
@@ -105,6 +106,12 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
             tail.particle = f"{text} {second}" if text == "back" else second
             tail.end += 1
     return True
+
+
+def _bare_behind_off(spoken: Spoken, index: int, name: Name) -> bool:
+    """ "Shut it off key in your pocket": one word without an article begins a new clause."""
+    led = spoken.text(index + 1) in word_set("determiners") | word_set("pronouns")
+    return spoken.text(index) == "off" and not led and name.end == index + 2
 
 
 def _acts(spoken: Spoken, index: int) -> bool:

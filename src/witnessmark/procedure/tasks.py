@@ -9,7 +9,7 @@ from witnessmark.procedure.focus import Known, in_focus, keep_in_focus, known_th
 from witnessmark.procedure.full_names import bare_item, fuller
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.placing_values import place_sizes, place_torques
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.stages import tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
@@ -92,6 +92,7 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
         item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
         if item is not None:
             thing = f"the {bare_item(item)}"
+            plural = is_plural(thing)
         if action.what.action == "fill" and known.kind != "part" and action.tail.phrases:
             thing, plural = "", False  # "fill it with ...": what is filled was named too long ago
     sizes = [*(action.thing.sizes if action.thing else ()), *action.tail.sizes]
