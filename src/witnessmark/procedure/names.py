@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.language.words import singular
 from witnessmark.procedure.facing import facing
-from witnessmark.procedure.lexicon import deeds, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import deeds, form_said, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 from witnessmark.reading.sightings import Sighting
@@ -179,6 +179,10 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
                 break
             if sighting.start != i or (found.sightings and found.sightings[-1].item is not None):
                 break
+            if found.words and _new_thing(spoken, index, sighting, found):
+                break
+            if found.words and sighting.kind == "tool" and found.words[-1] in ("end", "side"):
+                found.words.clear()  # "now the inside end pry bar behind it"
             found.words.append(display(spoken, sighting))
             found.sightings.append(sighting)
             i = found.end = sighting.end
@@ -192,6 +196,21 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
         found.end = i
     _trim(found)
     return found
+
+
+def _new_thing(spoken: Spoken, start: int, sighting: Sighting, found: _Words) -> bool:
+    """Whether a thing of the vocabulary begins another name and does not end the one read so far from a token on."""
+    last, long = found.words[-1].split()[-1], sighting.end - sighting.start > 1
+    if not found.sightings:
+        told = last in word_set("idle") and spoken.text(start) in ("a", "an")  # "a lovely day rear cover back on"
+        return told or _closed_plural(found.words)
+    before = found.sightings[-1].kind
+    if before == "tool":
+        return sighting.kind == "tool" or (long and sighting.kind == "part")  # "with the wrench bottle cage back on"
+    if sighting.kind in ("tool", "supply"):
+        return long  # "in the gear wire brush on the teeth"
+    led = spoken.text(start - 1 - (spoken.text(start - 1) in word_set("determiners"))) in word_set("prepositions")
+    return long and led and spoken.text(sighting.end) in word_set("particles") | {"goes", "comes"}
 
 
 def sighting_starts(spoken: Spoken, index: int) -> bool:
@@ -210,6 +229,8 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         or _new_dab(spoken, i)
         or _new_count(spoken, i)
         or facing(spoken, i) is not None
+        or form_said(spoken.texts, i, "verbs", "assure")
+        or text == found.words[-1]
     ):
         return False
     if begun and not found.sightings and _closed_plural(found.words) and text not in word_set("depots"):
@@ -241,7 +262,8 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         or follows in word_set("pronouns")
         or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
     )
-    if acts and (begun or not determined) and text not in phrase_table("verbs", "switched")["things"]:
+    headless = determined and begun and what.noun and found.words[-1] in word_set("needs_noun")  # "the inner joint"
+    if acts and (begun or not determined) and not headless and text not in phrase_table("verbs", "switched")["things"]:
         return False
     # after a thing of the vocabulary only another noun goes on with its name
     return not (found.sightings and (not what.noun or (what.verb and what.adverb)))
