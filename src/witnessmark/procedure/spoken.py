@@ -130,6 +130,19 @@ class Spoken:
         return tuple(dict.fromkeys(said))
 
     @cached_property
+    def table_parts(self) -> tuple[str, ...]:
+        """The parts that the table's fasteners hold: "chain guard" for the chain guard bolts."""
+        ends = {*phrase_table("verbs", "fasteners")["heads"], *word_set("says_of_fastener")}
+        found = []
+        for name in self.table_names:
+            words = name.split()
+            while words and singular(words[-1]) in ends:
+                words.pop()
+            if 1 < len(words) < len(name.split()) and "," not in name:
+                found.append(" ".join(words))
+        return tuple(dict.fromkeys(found))
+
+    @cached_property
     def machine(self) -> str:
         """The word for the whole machine that is said most, "machine" where none is."""
         others = word_set("not_this_machine")

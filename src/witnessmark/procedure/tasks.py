@@ -6,7 +6,7 @@ from witnessmark.language.words import singular
 from witnessmark.procedure.counting import count_tasks
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, in_focus, keep_in_focus, known_things, refers
-from witnessmark.procedure.full_names import bare_item, fuller
+from witnessmark.procedure.full_names import LATELY, bare_item, fuller
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken, is_plural
@@ -89,6 +89,10 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
         keep_in_focus(things, known, action)
         thing, plural = _pointed(action, known), known.plural
         items = (known.name, *items)
+        if thing == known.text and known.kind not in ("machine", "tool"):
+            thing = fuller(spoken, thing, known.at, (), LATELY, held=False)
+            if action.what.action != "tighten":  # else a torque told later would be taken for this one's
+                items = tuple(dict.fromkeys((thing.removeprefix("the "), *items)))
         item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
         if item is not None:
             thing = f"the {bare_item(item)}"
