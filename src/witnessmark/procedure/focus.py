@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
-from witnessmark.procedure.mentioned import led_by, never_meant, told_with_many, turned_by
+from witnessmark.procedure.mentioned import led_aside, never_meant, told_with_many, turned_by
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.selection import suits
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural, plural_of
@@ -19,6 +19,7 @@ OTHER_NUMBER = 28  # tokens that a thing of the other number stands behind one o
 ASIDE = 14  # tokens that a thing named only to say where stands behind the subject of the talk
 WORKED_ON = 4  # tokens that a thing which something was done to stands before one that was only named
 HEAVY_REACH = 22  # tokens back within which a heavy part rather than the machine is lifted
+TOOL_REACH = 9  # tokens back within which a tool was put on what is pulled
 REASON = 7  # tokens of a reason in which a thing is named
 THREADED = frozenset({"tighten", "loosen"})
 
@@ -122,7 +123,7 @@ def _of_sighting(spoken: Spoken, index: int) -> Known:
         name,
         sighting.kind,
         many or is_plural(name.split(",")[0].split()[-1]),
-        not turned and (led_by(spoken, index) in word_set("prepositions") or _in_reason(spoken, index)),
+        not turned and (led_aside(spoken, index) or _in_reason(spoken, index)),
         turned,
     )
 
@@ -149,6 +150,9 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
     if _is_whole(action) and (action.thing is None or not action.thing.plural):
         part = _heavy_before(things, action) if action.what.action in ("lift", "lower") else None
         return part or Known(at, f"the {machine}", machine, "machine", False)
+    tool = _tool_before(things, action)
+    if tool is not None:
+        return tool
     plural = action.thing.plural if action.thing else None
     fit = [
         known
@@ -176,6 +180,14 @@ def _heavy_before(things: Sequence[Known], action: Action) -> Known | None:
     """The heavy part that the talk was of just before "it" is lifted or lowered: "the motor hangs on the belt so lift it"."""
     near = [k for k in things if 0 < action.start - k.at <= HEAVY_REACH and not k.aside and k.kind == "part"]
     return near[-1] if near and near[-1].name.split()[-1] in word_set("heavy") else None
+
+
+def _tool_before(things: Sequence[Known], action: Action) -> Known | None:
+    """The tool just put on, where "it" is pulled towards the reader: "wrench on the nut and pull it towards you"."""
+    if action.what.words[0] not in word_set("pressed") or not {"toward you", "towards you"} & set(action.tail.phrases):
+        return None
+    near = [known for known in things if 0 < action.start - known.at <= TOOL_REACH and known.kind == "tool"]
+    return near[-1] if near else None
 
 
 def _by_hand(action: Action) -> bool:

@@ -13,9 +13,12 @@ def _lead(spoken: Spoken, index: int) -> int:
     return at
 
 
-def led_by(spoken: Spoken, index: int) -> str:
-    """The word that leads to the name at a token."""
-    return spoken.text(_lead(spoken, index))
+def led_aside(spoken: Spoken, index: int) -> bool:
+    """Whether a preposition leads to the name at a token; behind a stop, or without an article behind "off", none does."""
+    lead = _lead(spoken, index)
+    if spoken.text(lead) not in word_set("prepositions") or spoken.stops_before(lead + 1):
+        return False
+    return lead < index - 1 or spoken.text(lead) not in word_set("ends_clause")
 
 
 def turned_by(spoken: Spoken, index: int) -> bool:
@@ -27,10 +30,10 @@ def turned_by(spoken: Spoken, index: int) -> bool:
 
 def never_meant(spoken: Spoken, sighting: Sighting) -> bool:
     """Whether "it" cannot stand for a thing as it is mentioned here: "like a seal", "from the pulley side", "with the lid open"."""
-    led, follows = led_by(spoken, sighting.start), spoken.text(sighting.end)
+    lead = _lead(spoken, sighting.start)
+    led, follows = spoken.text(lead), spoken.text(sighting.end)
     if spoken.stops_before(sighting.end):
         follows = ""
-    lead = _lead(spoken, sighting.start)
     told_of_it = spoken.text(lead - 2) == "it" and spoken.text(lead - 1) in ("'s", "is", "sits")
     likened = led == "like" and spoken.text(sighting.start - 1) in ("a", "an")
     placed = led in word_set("prepositions") and (told_of_it or follows in ("side", "end"))

@@ -194,7 +194,7 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
             found.words.append(text)
         i += 1
         found.end = i
-    _trim(found)
+    _trim(spoken, index, found)
     return found
 
 
@@ -301,7 +301,7 @@ def names_a_thing(spoken: Spoken, i: int, before: Sequence[str]) -> bool:
     return one and not is_plural(before[-1]) and (before[-1] in word_set("name_words") or text in spoken.nouns)
 
 
-def _trim(found: _Words) -> None:
+def _trim(spoken: Spoken, start: int, found: _Words) -> None:
     """Take back words at the end that cannot be the head of a name."""
     while found.words and not found.sightings:
         last = found.words[-1].split()[-1]
@@ -312,7 +312,8 @@ def _trim(found: _Words) -> None:
         found.end -= 1
     while found.sightings and found.words and found.end > found.sightings[-1].end:
         last = found.words[-1]
-        if kinds(last).noun and last not in word_set("name_words") and last not in word_set("vague"):
+        sided = last in ("side", "end") and spoken.text(start - 1) in word_set("prepositions") | word_set("determiners")
+        if sided or (kinds(last).noun and last not in word_set("name_words") and last not in word_set("vague")):
             break
         found.words.pop()
         found.end -= 1

@@ -298,7 +298,7 @@ def _at_name(spoken: Spoken, tail: Tail, words: list[str], i: int) -> bool:
     name = read_name(spoken, i)
     if name is None or (name.vague and not name.sizes) or name.text.startswith("any "):
         return False
-    if name.head in word_set("body") and not name.sightings:
+    if name.head in word_set("body") and not name.sightings and spoken.text(i) not in ("a", "an"):
         tail.end = name.end
         return True
     if name.vague:
