@@ -88,6 +88,17 @@ def part_before(spoken: Spoken, at: int) -> str | None:
     return singular_of(display(spoken, near[-1])) if near else None
 
 
+def part_held(item: str) -> str:
+    """The part that a fastener of the table holds: "chain guard" for the chain guard bolts; "" where the name tells none."""
+    ends = {*phrase_table("verbs", "fasteners")["heads"], *word_set("says_of_fastener")}
+    words = item.split(",")[0].split()
+    if singular(words[-1]) not in phrase_table("verbs", "fasteners")["heads"]:
+        return ""
+    while words and singular(words[-1]) in ends:
+        words.pop()
+    return " ".join(words)
+
+
 def singular_of(name: str) -> str:
     """A name with its last word in the singular."""
     *rest, head = name.split()

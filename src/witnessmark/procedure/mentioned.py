@@ -47,4 +47,6 @@ def never_meant(spoken: Spoken, sighting: Sighting) -> bool:
 def told_with_many(spoken: Spoken, sighting: Sighting) -> bool:
     """Whether there are several of a thing named in the singular: "a spacer each side"."""
     said = " ".join(spoken.texts[sighting.end : sighting.end + 3])
-    return any(f"{said} ".startswith(f"{form} ") for form in word_set("at_each")) and not spoken.stops_before(sighting.end)
+    return any(f"{said} ".startswith(f"{form} ") for form in word_set("at_each")) and not spoken.stops_before(
+        sighting.end
+    )

@@ -167,19 +167,7 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
             continue
         sighting = spoken.sighting_over.get(i)
         if sighting is not None:
-            if found.words and spoken.texts[i] in word_set("places_first"):
-                break
-            if (
-                found.words
-                and not found.sightings
-                and (not determined or found.words[0] in word_set("apart"))
-                and not kinds(found.words[0]).adjective
-                and found.words[0] not in word_set("name_words")
-            ):
-                break
-            if sighting.start != i or (found.sightings and found.sightings[-1].item is not None):
-                break
-            if found.words and _new_thing(spoken, index, sighting, found):
+            if sighting.start != i or (found.words and _new_thing(spoken, index, sighting, found, determined)):
                 break
             if found.words and sighting.kind == "tool" and found.words[-1] in ("end", "side"):
                 found.words.clear()  # "now the inside end pry bar behind it"
@@ -198,14 +186,19 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
     return found
 
 
-def _new_thing(spoken: Spoken, start: int, sighting: Sighting, found: _Words) -> bool:
+def _new_thing(spoken: Spoken, start: int, sighting: Sighting, found: _Words, determined: bool) -> bool:
     """Whether a thing of the vocabulary begins another name and does not end the one read so far from a token on."""
-    last, long = found.words[-1].split()[-1], sighting.end - sighting.start > 1
+    first, last, long = found.words[0], found.words[-1].split()[-1], sighting.end - sighting.start > 1
+    if spoken.texts[sighting.start] in word_set("places_first"):
+        return True
     if not found.sightings:
+        apart = (not determined or first in word_set("apart")) and not kinds(first).adjective
         told = last in word_set("idle") and spoken.text(start) in ("a", "an")  # "a lovely day rear cover back on"
-        return told or _closed_plural(found.words)
-    before = found.sightings[-1].kind
-    if before == "tool":
+        return (apart and first not in word_set("name_words")) or told or _closed_plural(found.words)
+    before = found.sightings[-1]
+    if before.item is not None:
+        return True
+    if before.kind == "tool":
         return sighting.kind == "tool" or (long and sighting.kind == "part")  # "with the wrench bottle cage back on"
     if sighting.kind in ("tool", "supply"):
         return long  # "in the gear wire brush on the teeth"

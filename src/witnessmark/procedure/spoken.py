@@ -134,7 +134,8 @@ class Spoken:
         """The parts that the table's fasteners hold: "chain guard" for the chain guard bolts."""
         ends = {*phrase_table("verbs", "fasteners")["heads"], *word_set("says_of_fastener")}
         found = []
-        for name in self.table_names:
+        sized = [v.item for v in self.values if v.item and v.kind == "tool_size"]
+        for name in (*self.table_names, *sized):
             words = name.split()
             while words and singular(words[-1]) in ends:
                 words.pop()

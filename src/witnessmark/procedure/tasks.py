@@ -7,6 +7,7 @@ from witnessmark.procedure.counting import count_tasks
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, in_focus, keep_in_focus, known_things, refers
 from witnessmark.procedure.full_names import LATELY, bare_item, fuller
+from witnessmark.procedure.held_by import tell_fasteners, tell_parts
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken, is_plural
@@ -37,6 +38,8 @@ def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) 
     place_torques(spoken, tasks, recap)
     tasks += count_tasks(spoken, tasks)
     place_sizes(spoken, tasks)
+    tasks = tell_fasteners(spoken, tasks) + tasks
+    tell_parts(tasks)
     for task in tasks:
         _tell_thread(spoken, task)
         _tell_helper(spoken, task)
