@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from witnessmark.language.words import singular
 from witnessmark.procedure.deed import Action
+from witnessmark.procedure.full_names import part_held
 from witnessmark.procedure.lexicon import kinds, phrase_table, word_set
 from witnessmark.procedure.mentioned import led_aside, never_meant, told_with_many, turned_by
 from witnessmark.procedure.names import Name, read_name
@@ -21,6 +22,7 @@ WORKED_ON = 4  # tokens that a thing which something was done to stands before o
 HEAVY_REACH = 22  # tokens back within which a heavy part rather than the machine is lifted
 TOOL_REACH = 9  # tokens back within which a tool was put on what is pulled
 REASON = 7  # tokens of a reason in which a thing is named
+HELD = "held"  # kind of a part that only its fastener names
 THREADED = frozenset({"tighten", "loosen"})
 
 
@@ -55,7 +57,7 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> list[Known]:
             found = [known for known in found if known.at not in span]  # "pump cover" is no pump
         if longer or (not thing.sightings and thing.head not in word_set("body")):
             found.append(_of_thing(thing, "part" if longer else "other"))
-    found += _introduced(spoken)
+    found += _introduced(spoken) + _held(spoken)
     found = [replace(known, worked_on=known.worked_on or known.at in worked_on) for known in found]
     return sorted(found, key=_place)
 
@@ -108,6 +110,20 @@ def _introduced(spoken: Spoken) -> list[Known]:
                     .removeprefix("the ")
                 )
                 found.append(Known(at, f"the {bare}", bare, "other", name.plural))
+    return found
+
+
+def _held(spoken: Spoken) -> list[Known]:
+    """The parts that the fasteners named hold: with "the prop nut off" it is the prop that slides off."""
+    named = [(s.start, singular(spoken.texts[s.end - 1])) for s in spoken.sightings if s.kind != "tool"]
+    parts = {head for _, head in named}
+    found = []
+    for sighting in spoken.sightings:
+        name = part_held(display(spoken, sighting)) if sighting.kind == "fastener" else ""
+        head, at = name.split()[-1:], sighting.start
+        lately = any([part] == head and at - ASIDE <= place < at for place, part in named)
+        if name and not lately and (sighting.item is not None or name.split()[-1] in parts):
+            found.append(Known(at, f"the {name}", name, HELD, is_plural(name)))
     return found
 
 
@@ -249,6 +265,8 @@ def _kind_fits(known: Known, action: Action) -> bool:
         return known.kind == "part" or (known.kind == "fastener" and not known.plural)
     if action.what.action in THREADED:
         return known.kind == "fastener"
+    if known.kind == HELD:
+        return bool({action.what.words[-1], action.tail.particle} & {"off", "out", "away"})
     if known.kind == "fastener" and action.what.action in ("support", "lift", "lower", "route", "drain"):
         return False
     if known.kind == "fastener" and action.what.words[0] == "slide":

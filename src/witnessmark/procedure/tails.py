@@ -72,6 +72,8 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
         tail.end += 1
         return True
     follows = spoken.text(tail.end + 1)
+    if _later(spoken, tail.end):
+        return False
     if (
         text in word_set("prepositions")
         and not spoken.stops_before(tail.end + 1)
@@ -106,6 +108,12 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
             tail.particle = f"{text} {second}" if text == "back" else second
             tail.end += 1
     return True
+
+
+def _later(spoken: Spoken, index: int) -> bool:
+    """ "In fifty miles": when it is done again."""
+    value = spoken.value_over.get(index + 1)
+    return spoken.text(index) == "in" and value is not None and value.kind in ("distance", "interval")
 
 
 def _bare_behind_off(spoken: Spoken, index: int, name: Name) -> bool:
@@ -220,15 +228,18 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
     """A preposition and what it leads to: a name or a value."""
     i = tail.end
     words: list[str] = []
-    timed = spoken.text(i) in ("after", "every", "about") or (
-        spoken.text(i) in ("for", "to", "at") and spoken.text(i + 1) in ("about", "around", "between")
+    later = _later(spoken, i)
+    timed = (
+        later
+        or spoken.text(i) in ("after", "every", "about")
+        or (spoken.text(i) in ("for", "to", "at") and spoken.text(i + 1) in ("about", "around", "between"))
     )
     if timed:
         skip = 1 if spoken.text(i + 1) in ("about", "around", "like", "between", "another") else 0
         value = spoken.value_over.get(i + 1 + skip)
         if value is None or value.quoted or value.kind in ("tool_size", "torque"):
             return False
-        tail.phrases.append(f"{spoken.texts[i]} {value.shown}")
+        tail.phrases.append(f"{'after' if later else spoken.texts[i]} {value.shown}")
         tail.values += (value,)
         tail.end = value.end_token
         return True

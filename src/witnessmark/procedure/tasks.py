@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from witnessmark.language.words import singular
 from witnessmark.procedure.counting import count_tasks
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.focus import Known, in_focus, keep_in_focus, known_things, refers
+from witnessmark.procedure.focus import REACH, Known, in_focus, keep_in_focus, known_things, refers
 from witnessmark.procedure.full_names import LATELY, bare_item, fuller
 from witnessmark.procedure.held_by import tell_fasteners, tell_parts
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
@@ -15,6 +15,7 @@ from witnessmark.procedure.stages import tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
 
+STRIPE_REACH = 24  # tokens behind a torque within which what is striped is its fastener
 TOLD_IN = (
     "channel",
     "history",
@@ -86,7 +87,11 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
             or action.what.words == ("check that",)
         )
     ):
-        known = _own_thing(spoken, action) or in_focus(things, action, spoken.machine, spoken.engine)
+        known = (
+            _own_thing(spoken, action)
+            or _tightened(spoken, action)
+            or in_focus(things, action, spoken.machine, spoken.engine)
+        )
         if known is None:
             return None
         keep_in_focus(things, known, action)
@@ -144,6 +149,27 @@ def _own_thing(spoken: Spoken, action: Action) -> Known | None:
     if "tyres" in spoken.texts or "tyre" in spoken.texts:
         name = name.replace("tire", "tyre")
     return Known(action.start, f"the {name}", name, "part", True)
+
+
+def _tightened(spoken: Spoken, action: Action) -> Known | None:
+    """The fastener whose torque was just told: it is what gets a stripe of paint, and what is checked again later."""
+    again = action.what.words == ("check",) and "again" in action.tail.phrases and bool(action.tail.values)
+    if not again and action.what.words[0] not in word_set("witness_marks"):
+        return None
+    reach = REACH if again else STRIPE_REACH
+    near = [
+        value
+        for value in spoken.values
+        if value.kind == "torque"
+        and value.item
+        and (value.doubtful or not value.quoted)
+        and 0 < action.start - value.end_token <= reach
+    ]
+    name = (near[-1].item or "").split(",")[0] if near else ""
+    if not name or (action.thing is not None and action.thing.plural != is_plural(name)):
+        return None
+    name = name.split()[-1] if near[-1].doubtful else name  # which bolt is not sure, that it is one is
+    return Known(action.start, f"the {name}", name, "fastener", is_plural(name))
 
 
 def _pointed(action: Action, known: Known) -> str:
