@@ -18,6 +18,7 @@ NAMED_REACH = 40  # the same for a thing that was only named
 ASIDE_REACH = 24  # the same for a thing that was named only to say where
 OTHER_NUMBER = 28  # tokens that a thing of the other number stands behind one of the right number
 ASIDE = 14  # tokens that a thing named only to say where stands behind the subject of the talk
+TAKEN = 24  # tokens that what was taken off stands before the rest where a new one is fitted
 WORKED_ON = 4  # tokens that a thing which something was done to stands before one that was only named
 HEAVY_REACH = 22  # tokens back within which a heavy part rather than the machine is lifted
 TOOL_REACH = 9  # tokens back within which a tool was put on what is pulled
@@ -29,7 +30,8 @@ THREADED = frozenset({"tighten", "loosen"})
 @dataclass(frozen=True, slots=True)
 class Known:
     """A thing that was named. at: token. text: as a guide writes it, article included. name: without article.
-    aside: named only to say where, behind a preposition, or why. worked_on: something was done to it there."""
+    aside: named only to say where, behind a preposition, or why. worked_on: something was done to it there.
+    taken: it was taken off there, or told to be past use."""
 
     at: int
     text: str
@@ -38,18 +40,21 @@ class Known:
     plural: bool
     aside: bool = False
     worked_on: bool = False
+    taken: bool = False
 
 
 def known_things(spoken: Spoken, actions: Sequence[Action]) -> list[Known]:
     """Everything named, in order: the things seen, and what actions named in words no vocabulary knows."""
     found = [_of_sighting(spoken, sighting.start) for sighting in spoken.sightings if not never_meant(spoken, sighting)]
     worked_on: set[int] = set()  # tokens of the things that something was done to
+    taken: set[int] = set()  # tokens of those that were taken off
     for action in actions:
         thing = action.thing
         if thing is None or thing.vague or thing.head in ("other", "others"):
             continue
         span = range(thing.start, thing.end)
         worked_on |= set(span)
+        taken |= set(span) if action.what.action in ("remove", "dispose") else set()
         longer = (
             bool(thing.sightings) and thing.head not in thing.sightings[-1].name.split() and " of " not in thing.text
         )
@@ -58,7 +63,9 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> list[Known]:
         if longer or (not thing.sightings and thing.head not in word_set("body")):
             found.append(_of_thing(thing, "part" if longer else "other"))
     found += _introduced(spoken) + _held(spoken)
-    found = [replace(known, worked_on=known.worked_on or known.at in worked_on) for known in found]
+    found = [
+        replace(known, worked_on=known.worked_on or known.at in worked_on, taken=known.at in taken) for known in found
+    ]
     return sorted(found, key=_place)
 
 
@@ -185,8 +192,14 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         return Known(at, f"the {engine or machine}", engine or machine, "machine", False) if stopped else None
     other_number = [plural is not None and known.plural != plural for known in fit]
     aside = [known.aside and action.what.action not in THREADED for known in fit]
+    new = action.thing is not None and action.thing.which == "new"
     far = [
-        at - known.at + OTHER_NUMBER * number + ASIDE * side - WORKED_ON * known.worked_on
+        at
+        - known.at
+        + OTHER_NUMBER * number
+        + ASIDE * side
+        - WORKED_ON * known.worked_on
+        - TAKEN * (new and known.taken)
         for known, number, side in zip(fit, other_number, aside, strict=True)
     ]
     return min(zip(far, fit, strict=True), key=lambda pair: pair[0])[1]
@@ -244,7 +257,11 @@ def _is_whole(action: Action) -> bool:
 def keep_in_focus(things: list[Known], known: Known, action: Action) -> None:
     """What was just spoken of as "it" is named once more, so far as what comes next is concerned."""
     if known.kind != "machine":
-        insort(things, replace(known, at=action.start - WORKED_ON, aside=False, worked_on=True), key=_place)
+        agrees = action.thing is None or action.thing.plural == known.plural
+        taken = known.taken or (action.what.action in ("remove", "dispose") and agrees)
+        insort(
+            things, replace(known, at=action.start - WORKED_ON, aside=False, worked_on=True, taken=taken), key=_place
+        )
 
 
 def _reach(known: Known, action: Action) -> int:

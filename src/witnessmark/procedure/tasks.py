@@ -1,6 +1,7 @@
 """Actions made complete: the thing found, the values in place."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from witnessmark.language.words import singular
 from witnessmark.procedure.counting import count_tasks
@@ -10,11 +11,14 @@ from witnessmark.procedure.full_names import LATELY, bare_item, fuller
 from witnessmark.procedure.held_by import tell_fasteners, tell_parts
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.placing_values import place_sizes, place_torques
-from witnessmark.procedure.spoken import Spoken, is_plural
+from witnessmark.procedure.spoken import Spoken, is_plural, plural_of
 from witnessmark.procedure.stages import tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
 
+LATELY_NAMED = (
+    16  # tokens behind its name within which the new one of a thing is surely of it, though it was not taken off
+)
 STRIPE_REACH = 24  # tokens behind a torque within which what is striped is its fastener
 TOLD_IN = (
     "channel",
@@ -94,8 +98,8 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
         )
         if known is None:
             return None
-        keep_in_focus(things, known, action)
         thing, plural = _pointed(action, known), known.plural
+        keep_in_focus(things, replace(known, text=thing) if "new" in thing.split() else known, action)
         items = (known.name, *items)
         if thing == known.text and known.kind not in ("machine", "tool"):
             thing = fuller(spoken, thing, known.at, (), LATELY, held=False)
@@ -179,6 +183,10 @@ def _pointed(action: Action, known: Known) -> str:
         return known.text
     head = known.name.split(",")[0].split()[-1]
     plural = action.thing is not None and action.thing.plural
+    if which == "new":
+        told = known.taken or (known.kind == "fastener" and action.start - known.at <= LATELY_NAMED)
+        name = known.name.removeprefix("old ").removeprefix("new ") if told else "one"
+        return f"the new {plural_of(name) if plural else name}"
     return f"the {which} {head if plural else singular(head)}"
 
 
