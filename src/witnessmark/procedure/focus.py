@@ -54,7 +54,7 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> list[Known]:
             continue
         span = range(thing.start, thing.end)
         worked_on |= set(span)
-        taken |= set(span) if action.what.action in ("remove", "dispose") else set()
+        taken |= set(span) if _takes(action) else set()
         longer = (
             bool(thing.sightings) and thing.head not in thing.sightings[-1].name.split() and " of " not in thing.text
         )
@@ -67,6 +67,11 @@ def known_things(spoken: Spoken, actions: Sequence[Action]) -> list[Known]:
         replace(known, worked_on=known.worked_on or known.at in worked_on, taken=known.at in taken) for known in found
     ]
     return sorted(found, key=_place)
+
+
+def _takes(action: Action) -> bool:
+    """Whether an action takes its thing off."""
+    return action.what.action in ("remove", "dispose") or action.what.words[-1] in ("off", "out")
 
 
 def _of_thing(thing: Name, kind: str) -> Known:
@@ -240,7 +245,7 @@ def _is_whole(action: Action) -> bool:
     if words[0] in word_set("moves_machine") and action.tail.particle not in ("off", "on", "away"):
         return thing is None or thing.head != "lot"
     if action.what.action in ("lift", "lower") and not words[0].startswith("un"):
-        part = set(phrases) & word_set("lifts_part") or {action.tail.particle, words[-1]} & {"off", "out"}
+        part = set(phrases) & word_set("lifts_part") or {action.tail.particle, words[-1], *phrases} & {"off", "out"}
         return (thing is not None and thing.feminine) or not part
     if words in (("plug", "in"), ("switch", "on"), ("switch", "off"), ("let", "down")):
         return True
@@ -258,7 +263,7 @@ def keep_in_focus(things: list[Known], known: Known, action: Action) -> None:
     """What was just spoken of as "it" is named once more, so far as what comes next is concerned."""
     if known.kind != "machine":
         agrees = action.thing is None or action.thing.plural == known.plural
-        taken = known.taken or (action.what.action in ("remove", "dispose") and agrees)
+        taken = known.taken or (_takes(action) and agrees)
         insort(
             things, replace(known, at=action.start - WORKED_ON, aside=False, worked_on=True, taken=taken), key=_place
         )

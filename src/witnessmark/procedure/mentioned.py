@@ -28,6 +28,11 @@ def turned_by(spoken: Spoken, index: int) -> bool:
     return spoken.text(lead) in ("on", "for") and size is not None and size.kind == "tool_size"
 
 
+def turned_with(spoken: Spoken, index: int) -> bool:
+    """Whether a size is told to be on the tool named at a token: "twenty one on the long bar"."""
+    return turned_by(spoken, index) and spoken.text(index) in word_set("turning_bars")
+
+
 def never_meant(spoken: Spoken, sighting: Sighting) -> bool:
     """Whether "it" cannot stand for a thing as it is mentioned here: "like a seal", "from the pulley side", "with the lid open"."""
     lead = _lead(spoken, sighting.start)
@@ -36,12 +41,13 @@ def never_meant(spoken: Spoken, sighting: Sighting) -> bool:
         follows = ""
     told_of_it = spoken.text(lead - 2) == "it" and spoken.text(lead - 1) in ("'s", "is", "sits")
     likened = led == "like" and spoken.text(sighting.start - 1) in ("a", "an")
+    bar = turned_with(spoken, sighting.start)
     placed = led in word_set("prepositions") and (told_of_it or follows in ("side", "end"))
     meanwhile = led == "with" and follows in word_set("states") - {"in", "on"}
     measuring = sighting.name in word_set("measured_across") and "brake" not in spoken.texts
     if " ".join(spoken.texts[sighting.start - 1 : sighting.end]) in word_set("no_thing_at_all"):
         return True
-    return likened or placed or meanwhile or measuring
+    return bar or likened or placed or meanwhile or measuring
 
 
 def told_with_many(spoken: Spoken, sighting: Sighting) -> bool:
