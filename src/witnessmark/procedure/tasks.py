@@ -91,26 +91,11 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
             or action.what.words == ("check that",)
         )
     ):
-        known = (
-            _own_thing(spoken, action)
-            or _tightened(spoken, action)
-            or in_focus(things, action, spoken.machine, spoken.engine)
-        )
-        if known is None:
+        referred = _referred(spoken, action, things)
+        if referred is None:
             return None
-        thing, plural = _pointed(action, known), known.plural
-        keep_in_focus(things, replace(known, text=thing) if "new" in thing.split() else known, action)
-        items = (known.name, *items)
-        if thing == known.text and known.kind not in ("machine", "tool"):
-            thing = fuller(spoken, thing, known.at, (), LATELY, held=False)
-            if action.what.action != "tighten":  # else a torque told later would be taken for this one's
-                items = tuple(dict.fromkeys((thing.removeprefix("the "), *items)))
-        item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
-        if item is not None:
-            thing = f"the {bare_item(item)}"
-            plural = is_plural(thing)
-        if action.what.action == "fill" and known.kind != "part" and action.tail.phrases:
-            thing, plural = "", False  # "fill it with ...": what is filled was named too long ago
+        thing, plural, names = referred
+        items = tuple(dict.fromkeys((*names, *items)))
     sizes = [*(action.thing.sizes if action.thing else ()), *action.tail.sizes]
     task = Task(
         action.start,
@@ -132,6 +117,31 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
     if action.thing is None or action.thing.vague or all(s.kind == "tool" for s in action.thing.sightings):
         _checked_again(task)
     return task
+
+
+def _referred(spoken: Spoken, action: Action, things: list[Known]) -> tuple[str, bool, tuple[str, ...]] | None:
+    """What "it" stands for: the thing in full, whether it is several, its names; None where that cannot be told."""
+    known = (
+        _own_thing(spoken, action)
+        or _tightened(spoken, action)
+        or in_focus(things, action, spoken.machine, spoken.engine)
+    )
+    if known is None:
+        return None
+    thing, plural = _pointed(action, known), known.plural
+    names: tuple[str, ...] = (known.name,)
+    keep_in_focus(things, replace(known, text=thing) if "new" in thing.split() else known, action)
+    if thing == known.text and known.kind not in ("machine", "tool"):
+        thing = fuller(spoken, thing, known.at, (), LATELY, held=False)
+        if action.what.action != "tighten":  # else a torque told later would be taken for this one's
+            names = (thing.removeprefix("the "), known.name)
+    item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
+    if item is not None:
+        thing = f"the {bare_item(item)}"
+        plural = is_plural(thing)
+    if action.what.action == "fill" and known.kind != "part" and action.tail.phrases:
+        thing, plural = "", False  # "fill it with ...": what is filled was named too long ago
+    return thing, plural, names
 
 
 def _checked_again(task: Task) -> None:
