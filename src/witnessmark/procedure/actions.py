@@ -58,6 +58,8 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
 def _supposed(spoken: Spoken, action: Action) -> bool:
     """Whether a deed is only supposed, to tell what comes of it: "turn a blade and you're turning the engine"."""
     end = action.end
+    if action.source == "new":
+        return False
     if spoken.text(end) == "and" and spoken.text(end + 1) in ("you", "it", "they", "she", "he"):
         told, then = spoken.text(end + 2), spoken.text(end + 3)
         return (told in ("'re", "'d", "'ve") and then != "not") or (

@@ -79,6 +79,12 @@ def _says(spoken: Spoken, index: int, plainly: bool) -> bool:
     return text in word_set("assured_verbs") or bool(kinds(text).verb and text.endswith("s"))
 
 
+def _thing_moves(spoken: Spoken, index: int) -> bool:
+    """Whether a thing that goes somewhere is told from a token on: "and the guard goes back"."""
+    name = read_name(spoken, index) if spoken.text(index) in word_set("determiners") else None
+    return name is not None and not name.vague and spoken.text(name.end) in ("goes", "comes", "gets")
+
+
 def _said(spoken: Spoken, index: int) -> tuple[list[str], int]:
     """What is to be so, and the token after it: up to a stop, a figure, the speaker or the next clause."""
     said: list[str] = []

@@ -25,6 +25,7 @@ from witnessmark.procedure.itself import read_of_itself
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.names import Name, read_name
+from witnessmark.procedure.new_ones import new_one
 from witnessmark.procedure.placements import held_there, in_use, past_origin, read_placed
 from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken
@@ -43,7 +44,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     row = read_sequence(spoken, index, since)
     if row is not None:
         return row
-    fresh = _new(spoken, index) if start == 2 else None
+    fresh = (_new(spoken, index) if start == 2 else None) or new_one(spoken, index)
     if fresh is not None:
         return fresh
     if _acts_with_particle(spoken, index):

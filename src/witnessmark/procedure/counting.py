@@ -110,9 +110,13 @@ def _tasks(spoken: Spoken, tasks: Sequence[Task]) -> Iterator[Task]:
         ]
         if near or any(spoken.texts[i] in ("new", "with", "every", "hook") for i in range(at - 2, at)):
             continue
+        place = _place(spoken, sighting.end) if sighting.item is None else ""
         whole = fuller(spoken, f"the {name}", sighting.start, (sighting,))
+        if place and whole.removeprefix("the ") not in spoken.table_names:
+            whole = f"the {name}"
+        elif whole != f"the {name}":
+            place = ""
         thing = whole.replace("the ", f"the {spoken.texts[at]} ", 1)
-        place = _place(spoken, sighting.end) if sighting.item is None and whole == f"the {name}" else ""
         yield Task(
             at,
             sighting.end,

@@ -1,13 +1,12 @@
 """Names of things in speech: where one begins and ends, whether it says which thing is meant, how a guide writes it."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from witnessmark.language.tokens import PUNCTUATION
-from witnessmark.language.words import singular
 from witnessmark.procedure.facing import facing
-from witnessmark.procedure.lexicon import deeds, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import form_said, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
+from witnessmark.procedure.name_ends import closed_plural, names_a_thing, new_count, new_dab
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 from witnessmark.reading.sightings import Sighting
 
@@ -177,18 +176,10 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
             continue
         sighting = spoken.sighting_over.get(i)
         if sighting is not None:
-            if found.words and spoken.texts[i] in word_set("places_first"):
+            if sighting.start != i or (found.words and _new_thing(spoken, index, sighting, found, determined)):
                 break
-            if (
-                found.words
-                and not found.sightings
-                and (not determined or found.words[0] in word_set("apart"))
-                and not kinds(found.words[0]).adjective
-                and found.words[0] not in word_set("name_words")
-            ):
-                break
-            if sighting.start != i or (found.sightings and found.sightings[-1].item is not None):
-                break
+            if found.words and sighting.kind == "tool" and found.words[-1] in ("end", "side"):
+                found.words.clear()  # "now the inside end pry bar behind it"
             found.words.append(display(spoken, sighting))
             found.sightings.append(sighting)
             i = found.end = sighting.end
@@ -200,8 +191,28 @@ def _words(spoken: Spoken, index: int, determined: bool) -> _Words:
             found.words.append(text)
         i += 1
         found.end = i
-    _trim(found)
+    _trim(spoken, index, found)
     return found
+
+
+def _new_thing(spoken: Spoken, start: int, sighting: Sighting, found: _Words, determined: bool) -> bool:
+    """Whether a thing of the vocabulary begins another name and does not end the one read so far from a token on."""
+    first, last, long = found.words[0], found.words[-1].split()[-1], sighting.end - sighting.start > 1
+    if spoken.texts[sighting.start] in word_set("places_first"):
+        return True
+    if not found.sightings:
+        apart = (not determined or first in word_set("apart")) and not kinds(first).adjective
+        told = last in word_set("idle") and spoken.text(start) in ("a", "an")  # "a lovely day rear cover back on"
+        return (apart and first not in word_set("name_words")) or told or closed_plural(found.words)
+    before = found.sightings[-1]
+    if before.item is not None:
+        return True
+    if before.kind == "tool":
+        return sighting.kind == "tool" or (long and sighting.kind == "part")  # "with the wrench bottle cage back on"
+    if sighting.kind in ("tool", "supply"):
+        return long  # "in the gear wire brush on the teeth"
+    led = spoken.text(start - 1 - (spoken.text(start - 1) in word_set("determiners"))) in word_set("prepositions")
+    return long and led and spoken.text(sighting.end) in word_set("particles") | {"goes", "comes"}
 
 
 def sighting_starts(spoken: Spoken, index: int) -> bool:
@@ -217,19 +228,21 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
     if begun and (
         (ended and not text.isdigit())  # "behind the wheels key is out"
         or found.words[-1] in ("one", "ones")
-        or _new_dab(spoken, i)
-        or _new_count(spoken, i)
+        or new_dab(spoken, i)
+        or new_count(spoken, i)
         or (text == "half" and spoken.text(i + 1) in ("a", "an"))  # "with your thumb half an inch"
         or facing(spoken, i) is not None
+        or form_said(spoken.texts, i, "verbs", "assure")
+        or text == found.words[-1]
     ):
         return False
-    if begun and not found.sightings and _closed_plural(found.words) and text not in word_set("depots"):
+    if begun and not found.sightings and closed_plural(found.words) and text not in word_set("depots"):
         return False
     if (text in ("one", "ones") and (begun or determined)) or (
         text in ("back", "front", "top", "bottom") and determined and not begun and spoken.text(i + 1) == "of"
     ):
         return True
-    if (text in ("can", "well") and spoken.text(i - 1) in ("a", "the")) or (not begun and _new_dab(spoken, i)):
+    if (text in ("can", "well") and spoken.text(i - 1) in ("a", "the")) or (not begun and new_dab(spoken, i)):
         return True
     shaped = (
         text.endswith(("ed", "en", "ing"))
@@ -269,47 +282,14 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         and follows not in word_set("objects")
     ):
         return True  # "the metal waste bin"
-    if acts and (begun or not determined) and text not in phrase_table("verbs", "switched")["things"]:
+    headless = determined and begun and what.noun and found.words[-1] in word_set("needs_noun")  # "the inner joint"
+    if acts and (begun or not determined) and not headless and text not in phrase_table("verbs", "switched")["things"]:
         return False
     # after a thing of the vocabulary only another noun goes on with its name
     return not (found.sightings and (not what.noun or (what.verb and what.adverb)))
 
 
-def _new_dab(spoken: Spoken, i: int) -> bool:
-    """Whether a word begins the name of some stuff: "groove, dab of sealant"."""
-    return spoken.texts[i] in word_set("dabs") | word_set("lengths") and spoken.text(i + 1) == "of"
-
-
-def _new_count(spoken: Spoken, i: int) -> bool:
-    """Whether a count begins another name: "mud guard, four bolts"."""
-    counts = spoken.texts[i] in word_set("fastener_counts")
-    return counts and (is_plural(spoken.text(i + 1)) or is_plural(spoken.text(i + 2)))
-
-
-def _closed_plural(words: Sequence[str]) -> bool:
-    """Whether a plural ends a name: English says "door catch", not "doors catch"."""
-    last = words[-1]
-    return is_plural(last) and kinds(last).noun and singular(last) != last and not kinds(last).adjective
-
-
-def names_a_thing(spoken: Spoken, i: int, before: Sequence[str]) -> bool:
-    """Whether a word before a particle is a thing and no verb: "lower cover back on". before: the name's words so far."""
-    text, follows = spoken.texts[i], spoken.text(i + 1)
-    if kinds(text).verb in word_set("rather_verbs") or not kinds(text).noun:
-        return False
-    if (text, follows) in deeds() and (before or text not in spoken.nouns):
-        return False
-    if not before:
-        return True
-    if is_plural(text) and text != "pulls" and spoken.text(i - len(before) - 1) in word_set("determiners"):
-        return all(word in word_set("name_words") for word in before)  # "the old races out"
-    one = not is_plural(text) and not text.endswith("ing")
-    if {before[-1], text} <= word_set("spread_stuff"):
-        return True  # "paste wax on the iron"
-    return one and not is_plural(before[-1]) and (before[-1] in word_set("name_words") or text in spoken.nouns)
-
-
-def _trim(found: _Words) -> None:
+def _trim(spoken: Spoken, start: int, found: _Words) -> None:
     """Take back words at the end that cannot be the head of a name."""
     while found.words and not found.sightings:
         last = found.words[-1].split()[-1]
@@ -320,7 +300,8 @@ def _trim(found: _Words) -> None:
         found.end -= 1
     while found.sightings and found.words and found.end > found.sightings[-1].end:
         last = found.words[-1]
-        if kinds(last).noun and last not in word_set("name_words") and last not in word_set("vague"):
+        sided = last in ("side", "end") and spoken.text(start - 1) in word_set("prepositions") | word_set("determiners")
+        if sided or (kinds(last).noun and last not in word_set("name_words") and last not in word_set("vague")):
             break
         found.words.pop()
         found.end -= 1

@@ -100,7 +100,10 @@ def place_sizes(spoken: Spoken, tasks: list[Task]) -> None:
         tightened = [
             task
             for task in tasks
-            if task.torque and not task.sizes and _same_utterance(spoken, task.start, value.start_token)
+            if task.torque
+            and not task.sizes
+            and (value.item is None or value.item in task.items)
+            and _same_utterance(spoken, task.start, value.start_token)
         ]
         told = [
             t
@@ -120,12 +123,14 @@ def place_sizes(spoken: Spoken, tasks: list[Task]) -> None:
             min(tightened, key=lambda task: _distance(task, value)).sizes.append(value)
         else:
             task = undoing(spoken, tasks, value)
-            if task is not None and not _told_already(tasks, task):
+            if task is not None and not _told_already(tasks, task, value.item):
                 tasks.append(task)
 
 
 def _may_be_on(spoken: Spoken, task: Task, value: ValueAt) -> bool:
     """Whether a size may be of what a task is done to: "14 mm on the banjo bolt" is of that bolt alone."""
+    if _is_foreign(task, value):
+        return False
     if spoken.text(value.end_token) not in ("on", "for"):
         return True
     here = range(value.end_token + 1, value.end_token + 4)
@@ -136,10 +141,21 @@ def _may_be_on(spoken: Spoken, task: Task, value: ValueAt) -> bool:
     return head in {singular(word) for word in task.thing.split()} or (named.item or named.name) in task.items
 
 
-def _told_already(tasks: Iterable[Task], task: Task) -> bool:
-    """Whether the same undoing stands close by."""
+def _is_foreign(task: Task, value: ValueAt) -> bool:
+    """Whether a size is of an item of the table that has no word in common with what a task is done to."""
+    if task.guessed or not task.thing or not value.item or value.quoted:
+        return False
+    if task.torque:
+        return value.item not in task.items
+    said = {singular(word) for name in (task.thing, *task.items) for word in name.replace(",", "").split()}
+    return not said & {singular(word) for word in value.item.replace(",", "").split()}
+
+
+def _told_already(tasks: Iterable[Task], task: Task, item: str | None) -> bool:
+    """Whether the same undoing stands close by, or what comes off with the same item's tool."""
     near = [t for t in tasks if abs(t.start - task.start) <= AGAIN and not t.negative]
-    return any(t.thing == task.thing and t.what == task.what for t in near)
+    sized = item is not None and any(size.item == item for t in near for size in t.sizes)
+    return sized or any(t.thing == task.thing and t.what == task.what for t in near)
 
 
 def _distance(task: Task, value: ValueAt) -> int:

@@ -90,7 +90,7 @@ def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
         key = (*task.what.words, task.thing, *task.tails, task.torque)
         if PERSON.search(text) is None and key not in done:
             done.add(key)
-            same = last is not None and not again and _same_verb(last, task)
+            same = last is not None and not again and same_verb(last, task)
             if last is not None and not again and not same and _parted(spoken, last, task):
                 breaks.add(len(parts))
             if same:
@@ -107,7 +107,7 @@ def _parted(spoken: Spoken, last: Task, task: Task) -> bool:
     return bool({".", "!", "?"} & set(between))
 
 
-def _same_verb(last: Task, task: Task) -> bool:
+def same_verb(last: Task, task: Task) -> bool:
     """Whether the verb need not be said again: "tighten the one to ..
 
     and the other to ...", "remove the cover and the belt".

@@ -12,11 +12,6 @@ def _heads(table: str, name: str) -> frozenset[str]:
     return frozenset(found)
 
 
-def is_assembly(name: str) -> bool:
-    """Whether a thing, named without its article, is a part that is lifted and turned over by itself."""
-    return singular(name.split(",")[0].split()[-1]) in _heads("assemblies", "words")
-
-
 def suits(name: str, kind: str, what: Deed) -> bool:
     """Whether a thing that "it" may stand for can be what is done to it. name: without its article. kind: of the vocabulary."""
     head = singular(name.split(",")[0].split()[-1])

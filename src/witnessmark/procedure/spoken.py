@@ -56,7 +56,7 @@ class Spoken:
         """
         text = self.texts[index]
         before = self.text(index - 1)
-        if not kinds(text).verb:
+        if not kinds(text).verb or self.text(index + 1) == "'s":
             return True
         if (
             self.text(index + 1) in ("goes", "comes", "gets")
@@ -148,13 +148,35 @@ class Spoken:
         return tuple(dict.fromkeys(said))
 
     @cached_property
+    def table_parts(self) -> tuple[str, ...]:
+        """The parts that the table's fasteners hold: "chain guard" for the chain guard bolts."""
+        ends = {*phrase_table("verbs", "fasteners")["heads"], *word_set("says_of_fastener")}
+        found = []
+        sized = [v.item for v in self.values if v.item and v.kind == "tool_size"]
+        for name in (*self.table_names, *sized):
+            words = name.split()
+            while words and singular(words[-1]) in ends:
+                words.pop()
+            if 1 < len(words) < len(name.split()) and "," not in name:
+                found.append(" ".join(words))
+        return tuple(dict.fromkeys(found))
+
+    @cached_property
     def machine(self) -> str:
         """The word for the whole machine: the last of its kind where it is said, else the one said most; "machine" where none is."""
         own = self.kind.casefold().split()[-1:]
         if own and own[0] in self.texts:
             return own[0]
-        count = Counter(text for text in self.texts if text in word_set("machines"))
-        return min(count, key=lambda word: (-count[word], word)) if count else "machine"
+        others = word_set("not_this_machine")
+        count = Counter(
+            text
+            for before, text in pairwise(("", *self.texts))
+            if text in word_set("machines") - {"motor"} and before not in others  # a motor is rather a part
+        )
+        for word in word_set("house_machines"):
+            count[word] -= 1
+        word = min(count, key=lambda word: (-count[word], word))
+        return word if count[word] > 0 else "machine"
 
     @cached_property
     def engine(self) -> str:
@@ -193,6 +215,13 @@ def is_plural(word: str) -> bool:
         "people",
         "halves",
     )
+
+
+def plural_of(name: str) -> str:
+    """A name with its last word in the plural."""
+    if is_plural(name.split()[-1]):
+        return name
+    return f"{name}es" if name.endswith(("s", "x", "ch", "sh")) else f"{name}s"
 
 
 def is_nominal(word: str) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from witnessmark.procedure.full_names import singular_of
 from witnessmark.procedure.lexicon import word_set
-from witnessmark.procedure.rewrite import sentence, warning
+from witnessmark.procedure.rewrite import same_verb, sentence, warning
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.task import FITTING, TAKING, Task
 
@@ -15,6 +15,7 @@ CLOSE = 5.0  # seconds within which a new sentence still belongs to the step tha
 FAR = 12.0  # seconds between two tasks of one step
 UNCLEAR = "The video does not say clearly which fastener this torque is for: look it up in the workshop manual."
 SOON = 24  # tokens behind a step within which what is not to be done is its warning
+LONG, BREATH = 8.0, 1.0  # seconds that a step of two tasks lasts before a pause of a breath ends it
 NEAR = 4.0  # seconds between a slight step and the one it is joined to
 
 
@@ -41,7 +42,7 @@ def draft_steps(spoken: Spoken, tasks: Sequence[Task]) -> tuple[Draft, ...]:
             groups[-1].append(task)
         else:
             groups.append([task])
-    drafts = [draft_of(spoken, group) for group in _gathered(spoken, groups) if not _poor(group)]
+    drafts = [draft_of(spoken, group) for group in _cut(spoken, _gathered(spoken, groups)) if not _poor(group)]
     return tuple(_merged([draft for draft in drafts if draft is not None]))
 
 
@@ -85,6 +86,31 @@ def _gathered(spoken: Spoken, groups: Sequence[list[Task]]) -> list[list[Task]]:
         else:
             found.append(list(group))
     return found
+
+
+def _cut(spoken: Spoken, groups: Sequence[Sequence[Task]]) -> list[list[Task]]:
+    """Groups that went on too long, parted: behind a tightening, and where much was done and a pause follows."""
+    found: list[list[Task]] = []
+    for group in groups:
+        found.append([])
+        for task in group:
+            if found[-1] and _ends_before(spoken, found[-1], task):
+                found.append([])
+            found[-1].append(task)
+    return found
+
+
+def _ends_before(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
+    """Whether a step is complete before a task of another thing."""
+    last = group[-1]
+    if task.thing and any(done.thing == task.thing for done in group):
+        return False
+    if last.what.action == "tighten" and task.what.action != "tighten" and not task.negative:
+        return True
+    tokens = spoken.speech.tokens
+    lasted = tokens[task.start].start - tokens[group[0].start].start
+    several = sum(not done.negative for done in group) > 1
+    return several and lasted > LONG and _gap(spoken, group, [task]) > BREATH and not same_verb(last, task)
 
 
 def _slight(group: Sequence[Task]) -> bool:

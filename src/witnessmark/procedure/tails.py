@@ -84,6 +84,7 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
             and not clause_ahead(spoken, tail.end + 1)
             and not own_clause(spoken, tail.end + 1)
             and facing(spoken, tail.end + 1) is None
+            and not _bare_behind_off(spoken, tail.end, name)
         ):
             return False
     if text == "out" and follows == "of":
@@ -103,6 +104,12 @@ def _particle(spoken: Spoken, tail: Tail) -> bool:
             tail.particle = f"{text} {second}" if text == "back" else second
             tail.end += 1
     return True
+
+
+def _bare_behind_off(spoken: Spoken, index: int, name: Name) -> bool:
+    """ "Shut it off key in your pocket": one word without an article begins a new clause."""
+    led = spoken.text(index + 1) in word_set("determiners") | word_set("pronouns")
+    return spoken.text(index) == "off" and not led and name.end == index + 2
 
 
 def _acts(spoken: Spoken, index: int) -> bool:
@@ -243,7 +250,7 @@ def _later(spoken: Spoken, index: int) -> ValueAt | None:
     at = index + (spoken.text(index) in ("about", "another"))
     value = spoken.value_over.get(at)
     later = value is not None and value.start_token == at and value.kind in ("distance", "duration", "interval")
-    again = "again" in spoken.texts[max(0, index - 4) : index]
+    again = "again" in spoken.texts[max(0, index - 4) : index] or (value is not None and value.kind != "duration")
     return value if value is not None and later and again and not value.quoted else None
 
 

@@ -1,21 +1,27 @@
 """Actions made complete: the thing found, the values in place."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from witnessmark.language.words import singular
 from witnessmark.procedure.counting import count_tasks
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.focus import Known, in_focus, keep_in_focus, known_things, refers
-from witnessmark.procedure.full_names import bare_item, fuller
+from witnessmark.procedure.focus import REACH, Known, in_focus, keep_in_focus, known_things, refers
+from witnessmark.procedure.full_names import LATELY, bare_item, fuller
+from witnessmark.procedure.held_by import tell_fasteners, tell_parts
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.placing_values import place_sizes, place_torques
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.spoken import Spoken, is_plural, plural_of
 from witnessmark.procedure.stages import built_so, tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
 from witnessmark.procedure.tooling import done_about
 
+LATELY_NAMED = (
+    16  # tokens behind its name within which the new one of a thing is surely of it, though it was not taken off
+)
+STRIPE_REACH = 24  # tokens behind a torque within which what is striped is its fastener
 TOLD_IN = (
     "channel",
     "history",
@@ -42,6 +48,8 @@ def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) 
     place_torques(spoken, tasks, recap)
     tasks += count_tasks(spoken, tasks)
     place_sizes(spoken, tasks)
+    tasks = tell_fasteners(spoken, tasks) + tasks
+    tell_parts(tasks)
     for task in tasks:
         _tell_thread(spoken, task)
         _tell_helper(spoken, task)
@@ -89,17 +97,11 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
             or action.what.words in (("check that",), ("check whether",))
         )
     ):
-        known = _own_thing(spoken, action) or in_focus(things, action, spoken.machine, spoken.engine)
-        if known is None:
+        referred = _referred(spoken, action, things)
+        if referred is None:
             return None
-        keep_in_focus(things, known, action)
-        thing, plural, near = _pointed(spoken, action, known), known.plural, 0 < action.start - known.at <= JUST_NAMED
-        items = (known.name, *items)
-        item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
-        if item is not None:
-            thing = f"the {bare_item(item)}"
-        if action.what.action == "fill" and known.kind != "part" and action.tail.phrases:
-            thing, plural = "", False  # "fill it with ...": what is filled was named too long ago
+        thing, plural, names, near = referred
+        items = tuple(dict.fromkeys((*names, *items)))
     sizes = [*(action.thing.sizes if action.thing else ()), *action.tail.sizes]
     task = Task(
         action.start,
@@ -121,6 +123,31 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
     if action.thing is None or action.thing.vague or all(s.kind == "tool" for s in action.thing.sightings):
         _checked_again(spoken, task)
     return task
+
+
+def _referred(spoken: Spoken, action: Action, things: list[Known]) -> tuple[str, bool, tuple[str, ...], bool] | None:
+    """What "it" stands for: the thing in full, whether it is several, its names, whether it was just named; None where that cannot be told."""
+    known = (
+        _own_thing(spoken, action)
+        or _tightened(spoken, action)
+        or in_focus(things, action, spoken.machine, spoken.engine)
+    )
+    if known is None:
+        return None
+    thing, plural = _pointed(spoken, action, known), known.plural
+    names: tuple[str, ...] = (known.name,)
+    keep_in_focus(things, replace(known, text=thing) if "new" in thing.split() else known, action)
+    if thing == known.text and known.kind not in ("machine", "tool"):
+        thing = fuller(spoken, thing, known.at, (), LATELY, held=False)
+        if action.what.action != "tighten":  # else a torque told later would be taken for this one's
+            names = (thing.removeprefix("the "), known.name)
+    item = next((value.item for value in action.tail.values if value.item and value.kind == "interval"), None)
+    if item is not None:
+        thing = f"the {bare_item(item)}"
+        plural = is_plural(thing)
+    if action.what.action == "fill" and known.kind != "part" and action.tail.phrases:
+        thing, plural = "", False  # "fill it with ...": what is filled was named too long ago
+    return thing, plural, names, 0 < action.start - known.at <= JUST_NAMED
 
 
 def _checked_again(spoken: Spoken, task: Task) -> None:
@@ -152,6 +179,27 @@ def _own_thing(spoken: Spoken, action: Action) -> Known | None:
     return Known(action.start, f"the {name}", name, "part", True)
 
 
+def _tightened(spoken: Spoken, action: Action) -> Known | None:
+    """The fastener whose torque was just told: it is what gets a stripe of paint, and what is checked again later."""
+    again = action.what.words == ("check",) and "again" in action.tail.phrases and bool(action.tail.values)
+    if not again and action.what.words[0] not in word_set("witness_marks"):
+        return None
+    reach = REACH if again else STRIPE_REACH
+    near = [
+        value
+        for value in spoken.values
+        if value.kind == "torque"
+        and value.item
+        and (value.doubtful or not value.quoted)
+        and 0 < action.start - value.end_token <= reach
+    ]
+    name = (near[-1].item or "").split(",")[0] if near else ""
+    if not name or (action.thing is not None and action.thing.plural != is_plural(name)):
+        return None
+    name = name.split()[-1] if near[-1].doubtful else name  # which bolt is not sure, that it is one is
+    return Known(action.start, f"the {name}", name, "fastener", is_plural(name))
+
+
 def _pointed(spoken: Spoken, action: Action, known: Known) -> str:
     """The thing in focus, with what tells it from its like: "the middle one" of the nuts is "the middle nut".
 
@@ -166,6 +214,10 @@ def _pointed(spoken: Spoken, action: Action, known: Known) -> str:
             return f"the {named.pop()}"
     head = known.name.split(",")[0].split()[-1]
     plural = action.thing is not None and action.thing.plural
+    if which == "new":
+        told = known.taken or (known.kind == "fastener" and action.start - known.at <= LATELY_NAMED)
+        name = known.name.removeprefix("old ").removeprefix("new ") if told else "one"
+        return f"the new {plural_of(name) if plural else name}"
     return f"the {which} {head if plural else singular(head)}"
 
 
