@@ -32,6 +32,16 @@ def test_a_value_that_differs_is_the_manuals_and_tells_what_the_video_says(manus
     assert "bracket bolts" not in corrections
 
 
+def test_what_was_only_measured_is_told_beside_the_manuals_value(manuscript):
+    made = manuscript()
+    mentions = tuple(
+        replace(each, role="measured") if each.item == "drain plug" else each for each in made.examination.ruled.mentions
+    )
+    examination = replace(made.examination, ruled=replace(made.examination.ruled, mentions=mentions))
+    text = guide_md(replace(made, examination=examination))
+    assert "- drain plug: 30 N·m (22 lbf·ft) (from Manual p. 9; the video measures 50 N·m (37 lbf·ft) at 0:4" in text
+
+
 def test_a_value_that_agrees_is_marked_checked(manuscript):
     assert "- bracket bolts: 25 N·m (18 lbf·ft) (checked: Manual p. 4)" in guide_md(manuscript())
 

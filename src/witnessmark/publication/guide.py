@@ -180,7 +180,8 @@ def _step(
     number: int, step: Step, cautions: tuple[Caution, ...], mentions: dict[str, Mention], still: Still | None
 ) -> GuideStep:
     told = (stated(mentions[each]) for each in step.values if each in mentions)
-    values = _once(each for each in told if each.kind in SHOWN_AT_STEP)
+    # whatever a sentence tells from a row of the table has that row beneath it
+    values = _once(each for each in told if each.kind in SHOWN_AT_STEP or each.source is not None)
     return GuideStep(number, step.text, step.start, cautions, values, step.warnings, step.shown_later, still)
 
 

@@ -12,14 +12,14 @@ from witnessmark.reading.model import Mention
 from witnessmark.specs.table import SpecRow
 from witnessmark.units import dimension
 
-State = Literal["checked", "differs", "decided", "unchecked"]
+State = Literal["checked", "differs", "measured", "decided", "unchecked"]
 
 
 @dataclass(frozen=True, slots=True)
 class Stated:
     """A value of the job. value: the manual's, or where no row is what was said.
 
-    state: how the two compare; "decided" where the creator decided that it stays as said.
+    state: how the two compare; "measured" where the video tells what it found and not what is meant; "decided" where the creator decided that it stays as said.
     """
 
     item: str | None
@@ -59,6 +59,8 @@ def stated(mention: Mention) -> Stated:
     specified = value_specified(row) if row is not None and mention.kind != "tool_size" else None
     if row is None or specified is None:
         return Stated(mention.item, mention.kind, said, said, "unchecked", None)
+    if mention.role == "measured":
+        return Stated(row.item, mention.kind, specified, said, "measured", row.origin.source or row.origin.file)
     state: State = "differs" if not fits(mention, row) else "decided" if row.origin.file == DECISIONS else "checked"
     return Stated(row.item, mention.kind, specified, said, state, row.origin.source or row.origin.file)
 
