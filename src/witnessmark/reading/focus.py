@@ -267,7 +267,10 @@ class Focus:
         return frozenset(pair for pairs in self._pairs.values() for pair in pairs)
 
     def _pair(self, view: "View") -> tuple[str, str] | None:
-        """The last two words before the value that together name some item."""
+        """The last two words before the value that together name some item; None where it is named behind the value."""
+        follows = self.lemmas[view.end] if view.end < len(self.lemmas) else ""
+        if follows in NAMING and self.named_between(view.end, view.end + 5):
+            return None
         for i in range(view.at - 2, max(view.fence - 1, view.at - PAIR_REACH, -1), -1):
             pair = (self.lemmas[i], self.lemmas[i + 1])
             if pair in self._all_pairs and not _masked(i, view.mask):
