@@ -227,3 +227,19 @@ def test_a_pressure_that_was_put_in_is_to_be_set(verb: str, told: list[str]) -> 
         value(speech_of(said), "24 pounds", "pressure", "24 psi", "front tires", "m1", quoted=True), measured=True
     )
     assert [step.text for step in procedure_of(said, [found]).steps] == told
+
+
+def test_the_machine_is_called_as_the_settings_call_it() -> None:
+    speech = speech_of(
+        "take the shaft off of the tractor | a square baler like this is heavy | tractor out of the way | jack it up"
+    )
+    said = find_procedure(speech, (), (), "hay baler").steps
+    assert said[-1].text.endswith("jack up the baler.")
+
+
+def test_a_step_ends_behind_a_tightening() -> None:
+    said = "fit the cover | tighten the cover bolts to ten newton meters and refit the hose on the spigot"
+    speech = speech_of(said)
+    values = [value(speech, "ten newton meters", "torque", "10 N·m", "cover bolts", "m1")]
+    steps = [step.text for step in find_procedure(speech, (), values).steps]
+    assert steps[-1] == "Refit the hose on the spigot."

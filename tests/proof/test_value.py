@@ -8,12 +8,14 @@ bracket bolts,,torque,22 N·m,13 mm,invented book p. 1
 pinch bolts,,torque,60 N·m,17 mm,invented book p. 2
 cover screws,,torque,8.5 N·m,10 mm,invented book p. 3
 hub bolts,,torque,15 lbf·ft,14 mm,invented book p. 4
+lid screws,,torque,3 N·m,7 mm,invented book p. 4
 carrier bolts,,torque,40 N·m,15 mm,invented book p. 5
 """
 
 WRONG = [
     # said, likely cause
     ("the pinch bolts get sixty foot pounds", "unit"),
+    ("the lid screws get three foot pounds", "unit"),  # 2.2 lbf·ft is cut off or rounded to 2
     ("the hub bolts get fifty foot pounds", "sound alike"),
     ("the cover screws get five point eight newton meters", "turned round"),
     ("the cover screws get eighty five newton meters", "decimal"),
@@ -32,6 +34,7 @@ RIGHT = [
     "the bracket bolts get thirty no sorry twenty two newton meters",
     "do not go to sixty newton meters on the bracket bolts",
     "the cover screws get 8.5 newton meters",
+    "the lid screws get two foot pounds",
 ]
 
 

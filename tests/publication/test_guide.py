@@ -35,7 +35,8 @@ def test_a_value_that_differs_is_the_manuals_and_tells_what_the_video_says(manus
 def test_what_was_only_measured_is_told_beside_the_manuals_value(manuscript):
     made = manuscript()
     mentions = tuple(
-        replace(each, role="measured") if each.item == "drain plug" else each for each in made.examination.ruled.mentions
+        replace(each, role="measured") if each.item == "drain plug" else each
+        for each in made.examination.ruled.mentions
     )
     examination = replace(made.examination, ruled=replace(made.examination.ruled, mentions=mentions))
     text = guide_md(replace(made, examination=examination))
