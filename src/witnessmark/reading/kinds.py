@@ -121,6 +121,8 @@ class KindRules:
     def _unit_kind(self, figure: Figure) -> tuple[str, str]:
         """Kind and unit of a figure with a unit said; several candidate units are told apart by the talk around."""
         by_kind = {dimension(label): label for label in reversed(figure.labels)}
+        if "mass" in by_kind and self._talk.kind_cues.has("weight", figure.start - 4, figure.start):
+            return BY_DIMENSION["mass"], by_kind["mass"]
         if ("torque" in by_kind and len(by_kind) > 1) or (figure.short and "torque" in by_kind):
             if "N" in figure.labels or self._tightens(figure):
                 return "torque", by_kind["torque"]
