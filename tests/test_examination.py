@@ -7,9 +7,8 @@ import pytest
 from witnessmark.examination import examine
 
 TABLE = """item,also_called,property,value,tool_size,source
-front caliper bracket bolts,bracket bolts,torque,108 N·m,17 mm,Invented manual p. 1
-rear caliper bracket bolts,rear bracket bolts,torque,64 N·m,14 mm,Invented manual p. 2
-front brake hose bracket bolt,hose bracket bolt,torque,19 N·m,12 mm,Invented manual p. 3
+front caliper bracket bolts,caliper bracket bolts,torque,108 N·m,17 mm,Invented manual p. 1
+rear caliper bracket bolts,,torque,64 N·m,14 mm,Invented manual p. 2
 """
 SAID = (
     "bracket bolts hold the whole brake on",

@@ -1,5 +1,6 @@
 """Names of things in speech: where one begins and ends, whether it says which thing is meant, how a guide writes it."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from witnessmark.language.tokens import PUNCTUATION
@@ -261,18 +262,7 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
     handed = text in ("right", "left") and follows == "hand"
     if text in word_set("describes_first") and not handed and (begun or not is_nominal(follows) or not determined):
         return determined and not begun and is_nominal(follows)
-    pointed = text == "hand" and follows in ("one", "ones")  # "right hand one"
-    acts = (
-        bool(what.verb)
-        and text not in word_set("hardly_verbs")
-        and not pointed
-        and (
-            follows in word_set("determiners")
-            or follows in word_set("pronouns")
-            or follows in ("again", "sure")
-            or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
-        )
-    )
+    acts = _acts(spoken, i, found.words)
     ended_here = bool(found.sightings) and found.sightings[-1].end == i
     if (
         text in word_set("rather_things")
@@ -287,6 +277,20 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         return False
     # after a thing of the vocabulary only another noun goes on with its name
     return not (found.sightings and (not what.noun or (what.verb and what.adverb)))
+
+
+def _acts(spoken: Spoken, i: int, before: Sequence[str]) -> bool:
+    """Whether a word is rather the verb of what follows it. before: the name's words so far."""
+    text, follows = spoken.texts[i], spoken.text(i + 1)
+    pointed = text == "hand" and follows in ("one", "ones")  # "right hand one"
+    if not kinds(text).verb or text in word_set("hardly_verbs") or pointed:
+        return False
+    return (
+        follows in word_set("determiners")
+        or follows in word_set("pronouns")
+        or follows in ("again", "sure")
+        or (follows in word_set("particles") and not names_a_thing(spoken, i, before))
+    )
 
 
 def _trim(spoken: Spoken, start: int, found: _Words) -> None:

@@ -177,7 +177,8 @@ class Attributor:
                 return True
             if words[i] in _BREAKS:
                 break
-        return True if words[end : end + 1] in (("each",), ("apiece",)) else None
+        told_behind = words[end : end + 1] in (("on",), ("for",)) and self._talk.text(end + 1) in SEVERAL
+        return True if told_behind or words[end : end + 1] in (("each",), ("apiece",)) else None
 
     def _claimed(self, end: int) -> int:
         """Token after the words that name what a value was for: "120 on the wheel bolts" has claimed the wheel bolts."""
