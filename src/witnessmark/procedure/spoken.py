@@ -193,7 +193,11 @@ class Spoken:
 
     @cached_property
     def _stops(self) -> frozenset[int]:
-        parted = {utterance.start for utterance in self.utterances if utterance.parted >= 0.35}
+        parted = {
+            utterance.start
+            for utterance in self.utterances
+            if utterance.parted >= 0.35 and self.text(utterance.start - 1) not in word_set("never_last")
+        }
         return frozenset(parted | {i + 1 for i, text in enumerate(self.texts) if text in PUNCTUATION})
 
 
