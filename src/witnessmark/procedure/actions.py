@@ -21,6 +21,7 @@ from witnessmark.procedure.lexicon import (
     word_set,
 )
 from witnessmark.procedure.moods import mood_of
+from witnessmark.procedure.name_verbs import is_of_a_name
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.no_work import is_held_on, is_laid_away, is_no_work, is_tool_alone, owned_up, pointed_at
 from witnessmark.procedure.sayings import read_saying
@@ -139,7 +140,7 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     if base == "keep" and follows.endswith("ing") and kinds(follows).verb:
         return None  # "keep holding it": the holding is told
     mood = mood_of(spoken, index, base, since)
-    if mood == "none" or is_noun_here(spoken, index) or describes(spoken, index):
+    if mood == "none" or is_noun_here(spoken, index) or describes(spoken, index) or is_of_a_name(spoken, index):
         return None
     return _with_thing(spoken, index, base, mood, light, since)
 
