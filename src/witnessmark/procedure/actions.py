@@ -9,6 +9,7 @@ from witnessmark.procedure.clauses import describes, is_noun_here
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.expected import read_expected
 from witnessmark.procedure.fronted import fronted
+from witnessmark.procedure.harm import hurts
 from witnessmark.procedure.lexicon import (
     Deed,
     acting_verbs,
@@ -49,11 +50,16 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
             or read_becoming(spoken, i, since)
             or read_expected(spoken, i, since)
         )
-        if action is None or (not action.negative and (_supposed(spoken, action) or owned_up(spoken, action))):
+        if action is None or (not action.negative and _not_to_do(spoken, action)):
             i += 1
             continue
         yield action
         since = i = max(action.end, i + 1)
+
+
+def _not_to_do(spoken: Spoken, action: Action) -> bool:
+    """Whether a deed is only supposed, owned up to as a mistake or what would hurt somebody."""
+    return _supposed(spoken, action) or owned_up(spoken, action) or hurts(spoken, action)
 
 
 def _supposed(spoken: Spoken, action: Action) -> bool:

@@ -27,4 +27,5 @@ def read_dirt(spoken: Spoken, thing: Name, index: int) -> Action | None:
 
 def _is_dirt(thing: Name) -> bool:
     """Whether a thing is what a machine is cleaned of."""
-    return singular(thing.head) in word_set("dirts") or thing.head in word_set("dirts")
+    old = "old" in thing.text.split() and thing.head in word_set("old_stuff")
+    return old or singular(thing.head) in word_set("dirts") or thing.head in word_set("dirts")

@@ -4,7 +4,7 @@ from functools import cache
 
 from witnessmark.language.words import singular
 from witnessmark.procedure.lexicon import kinds, word_set
-from witnessmark.procedure.spoken import Spoken
+from witnessmark.procedure.spoken import Spoken, is_nominal
 
 
 def is_of_a_name(spoken: Spoken, index: int) -> bool:
@@ -15,6 +15,9 @@ def is_of_a_name(spoken: Spoken, index: int) -> bool:
     names = (*spoken.table_names, *(value.item for value in spoken.values if value.item))
     if (text, singular(follows)) in _pairs(tuple(dict.fromkeys(names))):
         return True
+    moved = spoken.text(index + 2) in word_set("clause_particles") and is_nominal(follows)
+    if moved and text in spoken.nouns and any(text in name.split() for name in names):
+        return True  # "chuck key out", where the chuck was spoken of
     counted = follows in word_set("numbers") and text in word_set("rather_things")
     return counted and any(text in name.split() for name in names)  # "strap forty"
 

@@ -242,6 +242,8 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         text in ("back", "front", "top", "bottom") and determined and not begun and spoken.text(i + 1) == "of"
     ):
         return True
+    if begun and determined and text in word_set("marks_made") and spoken.text(i + 1) in word_set("marked_where"):
+        return True  # "a paint mark on the gear"
     if (text in ("can", "well") and spoken.text(i - 1) in ("a", "the")) or (not begun and new_dab(spoken, i)):
         return True
     shaped = (
