@@ -202,6 +202,8 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         fit = [known for known in fit if known.plural]
         if not fit:
             return None
+    if plural and action.thing is not None and action.thing.count and any(known.plural for known in fit):
+        fit = [known for known in fit if known.plural]  # "crack all three"
     other_number = [plural is not None and known.plural != plural for known in fit]
     aside = [known.aside and action.what.action not in THREADED for known in fit]
     new = action.thing is not None and action.thing.which == "new"

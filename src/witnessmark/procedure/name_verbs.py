@@ -26,5 +26,7 @@ def is_of_a_name(spoken: Spoken, index: int) -> bool:
 def _pairs(names: tuple[str, ...]) -> frozenset[tuple[str, str]]:
     """Words that stand side by side in names, the second in the singular."""
     return frozenset(
-        (first, singular(second)) for name in names for first, second in zip(name.split(), name.split()[1:], strict=False)
+        (first, singular(second))
+        for name in names
+        for first, second in zip(name.split(), name.split()[1:], strict=False)
     )

@@ -132,6 +132,9 @@ def _leads(spoken: Spoken, index: int) -> bool:
     """Whether an owner ("this", "his", "them") stands before a noun and not for one."""
     follows = spoken.text(index + 1)
     told_of = not spoken.stops_before(index + 2) and is_nominal(spoken.text(index + 2))
+    acts = kinds(follows).verb == follows and spoken.text(index + 2) in word_set("objects") | word_set("determiners")
+    if spoken.text(index) == "them" and spoken.text(index - 1) == "of" and acts:
+        return False  # "all of them count them"
     if follows in word_set("ordinals") and (not told_of or spoken.text(index + 2) in PUNCTUATION):
         return False  # "do that first"
     return not spoken.stops_before(index + 1) and (
@@ -221,6 +224,15 @@ def sighting_starts(spoken: Spoken, index: int) -> bool:
     return sighting is not None and sighting.start == index
 
 
+def _acts(spoken: Spoken, i: int, found: _Words) -> bool:
+    """Whether a word that can be a verb is one here, by what follows it."""
+    text, follows = spoken.texts[i], spoken.text(i + 1)
+    if not kinds(text).verb or text in word_set("hardly_verbs") or (text == "hand" and follows in ("one", "ones")):
+        return False  # "right hand one"
+    led = follows in word_set("determiners") or follows in word_set("pronouns") or follows in ("again", "sure")
+    return led or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
+
+
 def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Words) -> bool:
     """Whether a word that no vocabulary knows goes on with the name."""
     text = spoken.texts[i]
@@ -263,18 +275,7 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
     handed = text in ("right", "left") and follows == "hand"
     if text in word_set("describes_first") and not handed and (begun or not is_nominal(follows) or not determined):
         return determined and not begun and is_nominal(follows)
-    pointed = text == "hand" and follows in ("one", "ones")  # "right hand one"
-    acts = (
-        bool(what.verb)
-        and text not in word_set("hardly_verbs")
-        and not pointed
-        and (
-            follows in word_set("determiners")
-            or follows in word_set("pronouns")
-            or follows in ("again", "sure")
-            or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
-        )
-    )
+    acts = _acts(spoken, i, found)
     ended_here = bool(found.sightings) and found.sightings[-1].end == i
     if (
         text in word_set("rather_things")
