@@ -9,6 +9,7 @@ from witnessmark.procedure.clauses import describes, is_noun_here
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.expected import read_expected
 from witnessmark.procedure.fronted import fronted
+from witnessmark.procedure.harm import hurts
 from witnessmark.procedure.lexicon import (
     Deed,
     acting_verbs,
@@ -21,6 +22,7 @@ from witnessmark.procedure.lexicon import (
     word_set,
 )
 from witnessmark.procedure.moods import mood_of
+from witnessmark.procedure.name_verbs import is_of_a_name
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.no_work import is_held_on, is_laid_away, is_no_work, is_tool_alone, owned_up, pointed_at
 from witnessmark.procedure.sayings import read_saying
@@ -48,11 +50,16 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
             or read_becoming(spoken, i, since)
             or read_expected(spoken, i, since)
         )
-        if action is None or (not action.negative and (_supposed(spoken, action) or owned_up(spoken, action))):
+        if action is None or (not action.negative and _not_to_do(spoken, action)):
             i += 1
             continue
         yield action
         since = i = max(action.end, i + 1)
+
+
+def _not_to_do(spoken: Spoken, action: Action) -> bool:
+    """Whether a deed is only supposed, owned up to as a mistake or what would hurt somebody."""
+    return _supposed(spoken, action) or owned_up(spoken, action) or hurts(spoken, action)
 
 
 def _supposed(spoken: Spoken, action: Action) -> bool:
@@ -139,7 +146,7 @@ def _verb_at(spoken: Spoken, index: int, since: int) -> Action | None:
     if base == "keep" and follows.endswith("ing") and kinds(follows).verb:
         return None  # "keep holding it": the holding is told
     mood = mood_of(spoken, index, base, since)
-    if mood == "none" or is_noun_here(spoken, index) or describes(spoken, index):
+    if mood == "none" or is_noun_here(spoken, index) or describes(spoken, index) or is_of_a_name(spoken, index):
         return None
     return _with_thing(spoken, index, base, mood, light, since)
 

@@ -43,6 +43,8 @@ def read_assured(spoken: Spoken, index: int, since: int) -> Action | None:
     open_question = spoken.texts[start - 1] in ("if", "whether")
     if open_question and spoken.text(index - 1) in word_set("wonders"):
         return None
+    if said[0] in word_set("past_states") and spoken.texts[index:start][:1] in (("see",), ("feel",), ("watch",)):
+        return None  # "see that it did n't wipe": what was seen
     tail = Tail([" ".join([told, *said])], end)
     verb = "check whether" if open_question else "check that"
     return Action(index, end, Deed((verb,), "inspect"), None, tail, False, "verb", sure=True)

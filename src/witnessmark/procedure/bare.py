@@ -6,7 +6,9 @@ from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.clauses import begins_clause, clause_ahead, own_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
+from witnessmark.procedure.dirt import read_dirt
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, form_said, kinds, phrase_table, word_set
+from witnessmark.procedure.mains import read_mains
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.placements import is_put, off_its_place
 from witnessmark.procedure.spoken import Spoken, is_plural
@@ -22,10 +24,9 @@ def told(start: int, tail: Tail, what: Deed, thing: Name, sure: bool = True, neg
 
 def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
     """What is done to a thing that is named without a verb."""
-    if spoken.text(index) == "plug" and spoken.text(index + 1) == "in" and _plugged_in(spoken, index):
-        return Action(
-            index, index + 2, Deed(("plug", "in"), "connect"), None, Tail([], index + 2), False, "thing", True
-        )
+    mains = read_mains(spoken, index)
+    if mains is not None:
+        return mains
     twice = spoken.text(thing.end - 2) == spoken.text(thing.end - 1)  # "tap tap on that": blows, no tap
     if (
         thing.vague
@@ -50,7 +51,8 @@ def read_bare(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
     if pulled_out(tail) and spoken.text(tail.end) not in ("gets", "get", "is", "are", "'s"):
         return told(index, tail, Deed(("pull",), "remove"), thing)
     return (
-        read_substance(spoken, thing, index, since)
+        read_dirt(spoken, thing, index)
+        or read_substance(spoken, thing, index, since)
         or read_metered(spoken, thing, index)
         or _underneath(spoken, thing, index, tail)
         or _moved_by_particle(spoken, thing, index, tail)
@@ -68,11 +70,6 @@ def _runs_by_itself(spoken: Spoken, start: int, end: int) -> bool:
     verb = spoken.text(last) in word_set("runs_by_itself") and last not in spoken.sighting_over
     before = spoken.text(last - 1)
     return verb and last > start and not is_plural(before) and before not in word_set("determiners")
-
-
-def _plugged_in(spoken: Spoken, index: int) -> bool:
-    """Whether "plug in" is said of the whole machine: one without an engine, and no place is told."""
-    return not spoken.engine and (spoken.text(index + 2) == "and" or spoken.stops_before(index + 2))
 
 
 def _own_particle(spoken: Spoken, thing: Name) -> Tail | None:

@@ -53,7 +53,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if (
         thing is None
         or thing.head in word_set("living")
-        or (thing.head in word_set("body") and not (thing.sightings and thing.head in word_set("part_too")))
+        or (thing.head in word_set("body") and not _part_and_not_worn(spoken, thing))
         or not (
             thing.sightings
             or thing.vague
@@ -62,6 +62,8 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
             or _plain_noun(spoken, thing, index == since)
         )
     ):
+        return None
+    if _no_thing(spoken, thing):
         return None
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
     if spoken.stops_before(thing.end) or (relative and not spoken.stops_before(index)):
@@ -80,6 +82,24 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if _is_object(spoken, index):
         return None
     return read_bare(spoken, thing, index, since) or read_of_itself(spoken, thing, index)
+
+
+def _part_and_not_worn(spoken: Spoken, thing: Name) -> bool:
+    """Whether a word for what people wear is a part here: "boots back on"; "sleeves up" is said of a shirt."""
+    rolled = thing.head == "sleeves" and spoken.text(thing.end) == "up"
+    return bool(thing.sightings) and thing.head in word_set("part_too") and not rolled
+
+
+def _no_thing(spoken: Spoken, thing: Name) -> bool:
+    """Whether what was read as a name is a unit, what is being done or a relative clause: "there 's holding", "a key that falls out"."""
+    if thing.vague or thing.sightings:
+        return False
+    text, before = spoken.texts[thing.end - 1], kinds(spoken.text(thing.start - 1))
+    alone = thing.end - thing.start == 1
+    doing = alone and bool(kinds(text).verb) and form_of(text, kinds(text).verb) == "ing"
+    who = spoken.text(thing.start) == "that" and thing.end - thing.start == 2 and not spoken.stops_before(thing.start)
+    relative = who and before.noun and form_of(text, kinds(text).verb) == "s"
+    return doing or relative or text in word_set("units")
 
 
 def _new(spoken: Spoken, index: int) -> Action | None:

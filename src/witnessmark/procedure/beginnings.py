@@ -29,6 +29,8 @@ def may_begin(spoken: Spoken, index: int, since: int) -> int:
     determined = spoken.text(index) in word_set("determiners")
     if determined and (last in word_set("particles_before") or _acted_on(spoken, index)):
         return 0
+    if last in ("he", "she", "they", "we", "i"):
+        return 0  # "he glides over": the word is the verb
     if _inside_name(spoken, index) or spoken.moves_by_itself(index):
         return 0
     if last == "which" or (last in word_set("having") and spoken.text(index - 2) in word_set("subjects")):

@@ -202,6 +202,8 @@ def in_focus(things: Sequence[Known], action: Action, machine: str, engine: str 
         fit = [known for known in fit if known.plural]
         if not fit:
             return None
+    if plural and action.thing is not None and action.thing.count and any(known.plural for known in fit):
+        fit = [known for known in fit if known.plural]  # "crack all three"
     other_number = [plural is not None and known.plural != plural for known in fit]
     aside = [known.aside and action.what.action not in THREADED for known in fit]
     new = action.thing is not None and action.thing.which == "new"
@@ -256,6 +258,8 @@ def _is_engine(action: Action) -> bool:
 def _is_whole(action: Action) -> bool:
     """Whether "it" is the whole machine, from what is done: it is raised, wheeled out, plugged in, put in gear."""
     words, phrases, thing = action.what.words, action.tail.phrases, action.thing
+    if _stood(action):
+        return True
     if words[0] in word_set("moves_machine") and action.tail.particle not in ("off", "on", "away"):
         return thing is None or thing.head != "lot"
     if action.what.action in ("lift", "lower") and not words[0].startswith("un"):
@@ -271,6 +275,16 @@ def _is_whole(action: Action) -> bool:
     if any("gear" in phrase or phrase in geared for phrase in phrases):
         return True
     return action.what.action == "start" and not _by_hand(action)
+
+
+def _stood(action: Action) -> bool:
+    """Whether "it" is stood up or left up as only a whole machine is: nobody stands a part up without saying where."""
+    words, phrases = action.what.words, action.tail.phrases
+    up = "up" in (action.tail.particle, words[-1]) or phrases[:1] in (["up"], ["up again"], ["back up"])
+    led = [phrase for phrase in phrases if phrase.split()[0] in word_set("linking")]
+    if words[0] == "leave":
+        return up and bool(led) and led[0].split()[-1] in word_set("machine_rests")
+    return words[0] == "stand" and (up or action.tail.particle == "back up") and not led
 
 
 def keep_in_focus(things: list[Known], known: Known, action: Action) -> None:

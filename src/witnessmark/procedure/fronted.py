@@ -38,6 +38,8 @@ def _may_begin(spoken: Spoken, index: int, since: int) -> bool:
     if begins_clause(spoken, index, since):
         return True
     before = spoken.text(index - 1)
+    if spoken.text(index) == "that" and before in ("one", "ones"):
+        return False  # "the ones that sink you"
     led = before in word_set("prepositions") | word_set("determiners") | word_set("auxiliaries")
     if spoken.text(index) not in word_set("determiners") or led:
         return False

@@ -1,6 +1,6 @@
 """How a thing is mentioned: as what the talk is of, or only to say where, how it is meanwhile or what something is like."""
 
-from witnessmark.procedure.lexicon import word_set
+from witnessmark.procedure.lexicon import kinds, word_set
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.reading.sightings import Sighting
 
@@ -46,9 +46,18 @@ def never_meant(spoken: Spoken, sighting: Sighting) -> bool:
     raised = spoken.texts[sighting.end : sighting.end + 3] in (("off", "the", "ground"), ("off", "the", "floor"))
     meanwhile = led == "with" and follows in word_set("states") - {"in", "on"} and not raised
     measuring = sighting.name in word_set("measured_across") and "brake" not in spoken.texts
+    if _is_verb(spoken, sighting):
+        return True
     if " ".join(spoken.texts[sighting.start - 1 : sighting.end]) in word_set("no_thing_at_all"):
         return True
     return bar or likened or placed or meanwhile or measuring
+
+
+def _is_verb(spoken: Spoken, sighting: Sighting) -> bool:
+    """Whether the word taken for a thing is a verb: "the ones that sink you", "it 'll plug it"."""
+    alone = sighting.end - sighting.start == 1 and kinds(spoken.texts[sighting.start]).verb
+    led = spoken.text(sighting.start - 1) in ("that", "to", "'ll", "will", "n't", "they", "we", "i", "you")
+    return bool(alone) and led and spoken.text(sighting.end) in ("you", "it", "them", "us", "me")
 
 
 def told_with_many(spoken: Spoken, sighting: Sighting) -> bool:

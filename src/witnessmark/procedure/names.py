@@ -133,6 +133,9 @@ def _leads(spoken: Spoken, index: int) -> bool:
     """Whether an owner ("this", "his", "them") stands before a noun and not for one."""
     follows = spoken.text(index + 1)
     told_of = not spoken.stops_before(index + 2) and is_nominal(spoken.text(index + 2))
+    acts = kinds(follows).verb == follows and spoken.text(index + 2) in word_set("objects") | word_set("determiners")
+    if spoken.text(index) == "them" and spoken.text(index - 1) == "of" and acts:
+        return False  # "all of them count them"
     if follows in word_set("ordinals") and (not told_of or spoken.text(index + 2) in PUNCTUATION):
         return False  # "do that first"
     return not spoken.stops_before(index + 1) and (
@@ -243,6 +246,8 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
         text in ("back", "front", "top", "bottom") and determined and not begun and spoken.text(i + 1) == "of"
     ):
         return True
+    if begun and determined and text in word_set("marks_made") and spoken.text(i + 1) in word_set("marked_where"):
+        return True  # "a paint mark on the gear"
     if (text in ("can", "well") and spoken.text(i - 1) in ("a", "the")) or (not begun and new_dab(spoken, i)):
         return True
     shaped = (

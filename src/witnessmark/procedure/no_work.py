@@ -23,6 +23,8 @@ def is_no_work(spoken: Spoken, index: int, base: str, name: Name | None, tail: T
         return True  # "i keep a magnet on the bench"
     if not name.sightings and name.head in word_set("body") | word_set("living"):
         return True
+    if base == "keep" and spoken.text(name.start) in ("your", "yer", "my") and name.head in word_set("body"):
+        return True  # "keep your head back": no head of a machine
     if base not in word_set("showing") or name.sightings:
         return False
     near = spoken.texts[max(0, index - SHOWN) : index] if name.vague else spoken.texts[name.start : name.end + 1]

@@ -168,6 +168,9 @@ class Spoken:
         if own and own[0] in self.texts:
             return own[0]
         others = word_set("not_this_machine")
+        part_of_kind = [text for text in sorted(set(self.texts)) if own and _ends_word(own[0], text)]
+        if part_of_kind:
+            return max(part_of_kind, key=len)
         count = Counter(
             text
             for before, text in pairwise(("", *self.texts))
@@ -193,8 +196,18 @@ class Spoken:
 
     @cached_property
     def _stops(self) -> frozenset[int]:
-        parted = {utterance.start for utterance in self.utterances if utterance.parted >= 0.35}
+        parted = {
+            utterance.start
+            for utterance in self.utterances
+            if utterance.parted >= 0.35 and self.text(utterance.start - 1) not in word_set("never_last")
+        }
         return frozenset(parted | {i + 1 for i, text in enumerate(self.texts) if text in PUNCTUATION})
+
+
+def _ends_word(word: str, text: str) -> bool:
+    """Whether a word of the talk is the last part of a longer one: "chair" of "wheelchair", "mower" of "lawnmower"."""
+    ends = 4 <= len(text) < len(word) - 2 and word.endswith(text) and kinds(text).noun
+    return ends and text not in word_set("particles") and text not in short_names()
 
 
 def display(spoken: Spoken, sighting: Sighting) -> str:
