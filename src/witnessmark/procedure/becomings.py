@@ -31,6 +31,7 @@ from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
+from witnessmark.procedure.topics import is_topic, past_pronoun
 
 
 def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
@@ -64,22 +65,32 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     ):
         return None
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
+    topic = past_pronoun(spoken, thing)
+    if topic.end > thing.end:
+        return is_topic(spoken, _becomes(spoken, topic, index, since) or read_of_itself(spoken, topic, index))
     if spoken.stops_before(thing.end) or (relative and not spoken.stops_before(index)):
         return None
-    at, become = _become(spoken, past_origin(spoken, thing))
-    if become:
-        return (
-            read_given(spoken, thing, index, at, become)
-            or (read_substance(spoken, thing, index, since) if become in ("go", "goes") else None)
-            or _undergone(spoken, thing, index, at)
-            or _disposed(spoken, thing, index, at, become)
-            or _moved(spoken, thing, index, at, become)
-        )
+    if _become(spoken, past_origin(spoken, thing))[1]:
+        return _becomes(spoken, thing, index, since)
     if start < 2 and not thing.sightings and not _pulled(spoken, thing.end):
         return None
     if _is_object(spoken, index):
         return None
     return read_bare(spoken, thing, index, since) or read_of_itself(spoken, thing, index)
+
+
+def _becomes(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
+    """What is told of a thing by "comes", "goes", "gets" or the like; None where no such word stands."""
+    at, become = _become(spoken, past_origin(spoken, thing))
+    if not become:
+        return None
+    return (
+        read_given(spoken, thing, index, at, become)
+        or (read_substance(spoken, thing, index, since) if become in ("go", "goes") else None)
+        or _undergone(spoken, thing, index, at)
+        or _disposed(spoken, thing, index, at, become)
+        or _moved(spoken, thing, index, at, become)
+    )
 
 
 def _new(spoken: Spoken, index: int) -> Action | None:

@@ -6,7 +6,7 @@ from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.facing import facing
 from witnessmark.procedure.lexicon import form_said, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
-from witnessmark.procedure.name_ends import closed_plural, names_a_thing, new_count, new_dab
+from witnessmark.procedure.name_ends import closed_plural, moves_off, names_a_thing, new_count, new_dab
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 from witnessmark.reading.sightings import Sighting
 
@@ -271,6 +271,7 @@ def _continues(spoken: Spoken, i: int, begun: bool, determined: bool, found: _Wo
             or follows in word_set("pronouns")
             or follows in ("again", "sure")
             or (follows in word_set("particles") and not names_a_thing(spoken, i, found.words))
+            or moves_off(spoken, i)
         )
     )
     ended_here = bool(found.sightings) and found.sightings[-1].end == i
