@@ -26,6 +26,7 @@ from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phr
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.new_ones import new_one
+from witnessmark.procedure.numbered import read_numbered
 from witnessmark.procedure.placements import held_there, in_use, past_origin, read_placed
 from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken
@@ -42,7 +43,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     start = may_begin(spoken, index, since)
     if not start or is_purpose(spoken, index) or spoken.text(index) == "thing":
         return None  # "last thing paste wax on the iron"
-    row = read_sequence(spoken, index, since)
+    row = read_sequence(spoken, index, since) or read_numbered(spoken, index, since)
     if row is not None:
         return row
     fresh = (_new(spoken, index) if start == 2 else None) or new_one(spoken, index)
