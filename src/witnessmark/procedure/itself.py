@@ -22,7 +22,8 @@ def read_of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
     if not base or base not in phrase_table("verbs", "of_things") or spoken.value_over.get(i) is not None:
         return None
     form = form_of(text, base)
-    alone = deed(base, "" if base.startswith("un") else "off") if spoken.text(i - 1) in ("just", "simply") and form == "s" else None
+    just = spoken.text(i - 1) in ("just", "simply") and form == "s"
+    alone = deed(base, "" if base.startswith("un") else "off") if just else None
     if alone is not None and base in word_set("comes_off") and ends_before(spoken, i + 1):
         return told(index, Tail([], i + 1), alone, thing, sure=False)
     if thing.vague and not _moved_by_reader(base, form, read_tail(spoken, i + 1)):

@@ -26,7 +26,9 @@ def read_numbered(spoken: Spoken, index: int, since: int) -> Action | None:
     found = _each(spoken, thing, at) if thing.plural else _counted(spoken, thing, at)
     if found is None or any(i in spoken.value_over for i in range(index, found.end + DRIVE)):
         return None
-    return Action(index, found.end, Deed(("remove",), "remove"), found, Tail([], found.end), False, "number", sure=False)
+    return Action(
+        index, found.end, Deed(("remove",), "remove"), found, Tail([], found.end), False, "number", sure=False
+    )
 
 
 def _each(spoken: Spoken, thing: Name, at: int) -> Name | None:
@@ -54,7 +56,8 @@ def _counted(spoken: Spoken, thing: Name, at: int) -> Name | None:
 def _is_counted(spoken: Spoken, at: int, size: int) -> bool:
     """Whether what is counted are screws that are not named: "of these", "in it"; or their drive: "phillips"."""
     said = " ".join(spoken.texts[at : at + size])
-    return len(said.split()) == size and said in phrase_table("verbs", "fasteners")["counted"] + sorted(word_set("drives"))
+    known = said in phrase_table("verbs", "fasteners")["counted"] or said in word_set("drives")
+    return known and len(said.split()) == size
 
 
 def _drive(spoken: Spoken, at: int) -> bool:

@@ -199,8 +199,7 @@ def _slot(spoken: Spoken, at: int, slot: str, found: _Found) -> Iterator[tuple[i
         if (text in word_set("numbers") or text.isdigit()) and at not in spoken.value_over:
             yield at + 1, found
     elif kind == "time":
-        if (time := time_told(spoken, at)) is not None:
-            yield time[1], _Found(at, found.names, found.values, found.texts | {"time": time[0]})
+        yield from _time(spoken, at, found)
     elif kind == "rest":
         end = at
         while end < len(spoken.texts) and end - at < LONGEST_REST and not (end > at and spoken.stops_before(end)):
@@ -215,6 +214,13 @@ def _slot(spoken: Spoken, at: int, slot: str, found: _Found) -> Iterator[tuple[i
         for name in _names(spoken, at, kind, which):
             for longer in (with_place(spoken, name), name) if whole else (name,):
                 yield longer.end, _Found(at, found.names | {kind: longer}, found.values, found.texts)
+
+
+def _time(spoken: Spoken, at: int, found: _Found) -> Iterator[tuple[int, _Found]]:
+    """A length of time: "half an hour"."""
+    time = time_told(spoken, at)
+    if time is not None:
+        yield time[1], _Found(at, found.names, found.values, found.texts | {"time": time[0]})
 
 
 def _names(spoken: Spoken, at: int, kind: str, which: str) -> Iterator[Name]:
