@@ -26,11 +26,13 @@ from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phr
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.new_ones import new_one
+from witnessmark.procedure.numbered import read_numbered
 from witnessmark.procedure.placements import held_there, in_use, past_origin, read_placed
 from witnessmark.procedure.sequences import read_sequence
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.substances import read_substance
 from witnessmark.procedure.tails import Tail, read_tail
+from witnessmark.procedure.topics import is_topic, past_pronoun
 
 
 def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
@@ -41,7 +43,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     start = may_begin(spoken, index, since)
     if not start or is_purpose(spoken, index) or spoken.text(index) == "thing":
         return None  # "last thing paste wax on the iron"
-    row = read_sequence(spoken, index, since)
+    row = read_sequence(spoken, index, since) or read_numbered(spoken, index, since)
     if row is not None:
         return row
     fresh = (_new(spoken, index) if start == 2 else None) or new_one(spoken, index)
@@ -66,17 +68,13 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if _no_thing(spoken, thing):
         return None
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
+    topic = past_pronoun(spoken, thing)
+    if topic.end > thing.end:
+        return is_topic(spoken, _becomes(spoken, topic, index, since) or read_of_itself(spoken, topic, index))
     if spoken.stops_before(thing.end) or (relative and not spoken.stops_before(index)):
         return None
-    at, become = _become(spoken, past_origin(spoken, thing))
-    if become:
-        return (
-            read_given(spoken, thing, index, at, become)
-            or (read_substance(spoken, thing, index, since) if become in ("go", "goes") else None)
-            or _undergone(spoken, thing, index, at)
-            or _disposed(spoken, thing, index, at, become)
-            or _moved(spoken, thing, index, at, become)
-        )
+    if _become(spoken, past_origin(spoken, thing))[1]:
+        return _becomes(spoken, thing, index, since)
     if start < 2 and not thing.sightings and not _pulled(spoken, thing.end):
         return None
     if _is_object(spoken, index):
@@ -100,6 +98,20 @@ def _no_thing(spoken: Spoken, thing: Name) -> bool:
     who = spoken.text(thing.start) == "that" and thing.end - thing.start == 2 and not spoken.stops_before(thing.start)
     relative = who and before.noun and form_of(text, kinds(text).verb) == "s"
     return doing or relative or text in word_set("units")
+
+
+def _becomes(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
+    """What is told of a thing by "comes", "goes", "gets" or the like; None where no such word stands."""
+    at, become = _become(spoken, past_origin(spoken, thing))
+    if not become:
+        return None
+    return (
+        read_given(spoken, thing, index, at, become)
+        or (read_substance(spoken, thing, index, since) if become in ("go", "goes") else None)
+        or _undergone(spoken, thing, index, at)
+        or _disposed(spoken, thing, index, at, become)
+        or _moved(spoken, thing, index, at, become)
+    )
 
 
 def _new(spoken: Spoken, index: int) -> Action | None:

@@ -2,7 +2,7 @@
 
 from witnessmark.procedure.bare import ends_before, told
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.lexicon import Deed, deed, form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
@@ -22,7 +22,8 @@ def read_of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
     if not base or base not in phrase_table("verbs", "of_things") or spoken.value_over.get(i) is not None:
         return None
     form = form_of(text, base)
-    alone = deed(base, "off") if spoken.text(i - 1) in ("just", "simply") and form == "s" else None
+    just = spoken.text(i - 1) in ("just", "simply") and form == "s"
+    alone = deed(base, "" if base.startswith("un") else "off") if just else None
     if alone is not None and base in word_set("comes_off") and ends_before(spoken, i + 1):
         return told(index, Tail([], i + 1), alone, thing, sure=False)
     if thing.vague and not _moved_by_reader(base, form, read_tail(spoken, i + 1)):
@@ -31,8 +32,9 @@ def read_of_itself(spoken: Spoken, thing: Name, index: int) -> Action | None:
         form == "base" and not (thing.plural or spoken.text(i - 1) in ("should", "will", "'ll", "can"))
     ):
         return None
-    tail = read_tail(spoken, i + 1)
-    what = deed(base, tail.particle)
+    at = i + 1 + (spoken.text(i + 1) in word_set("before_off") and spoken.text(i + 2) in ("off", "out"))
+    tail = read_tail(spoken, at)
+    what = deed(base, tail.particle) or _with_place(base, tail)
     if what is not None and tail.particle in ("off", "out") and base in ("drop", "pop", "come", "fall"):
         what = Deed(("remove",), "remove")
     if _in_use(base, thing, tail):
@@ -48,6 +50,12 @@ def _pointed_at(spoken: Spoken, thing: Name, index: int) -> bool:
     """Whether "it" or "this one" begins a clause."""
     begins = spoken.stops_before(index) or spoken.text(index - 1) in ("and", "then", "so", ",")
     return begins and (spoken.text(index) == "it" or spoken.text(thing.end - 1) == "one")
+
+
+def _with_place(base: str, tail: Tail) -> Deed | None:
+    """ "Slips off the shaft": a verb that acts only with its particle, which leads to a place."""
+    pair = deeds().get((base, tail.phrases[0].split()[0])) if tail.phrases else None
+    return Deed((base,), pair.action) if pair is not None else None
 
 
 def _in_use(base: str, thing: Name, tail: Tail) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from witnessmark.language.words import singular
-from witnessmark.procedure.lexicon import deeds, kinds, word_set
+from witnessmark.procedure.lexicon import deeds, kinds, phrase_table, word_set
 from witnessmark.procedure.spoken import Spoken, is_plural
 
 
@@ -39,3 +39,11 @@ def names_a_thing(spoken: Spoken, i: int, before: Sequence[str]) -> bool:
     if {before[-1], text} <= word_set("spread_stuff"):
         return True  # "paste wax on the iron"
     return one and not is_plural(before[-1]) and (before[-1] in word_set("name_words") or text in spoken.nouns)
+
+
+def moves_off(spoken: Spoken, i: int) -> bool:
+    """Whether a word is what the thing before it does: "the drum slides right off"."""
+    text, before = spoken.texts[i], spoken.text(i - 1)
+    does = text.endswith("s") and kinds(text).verb in phrase_table("verbs", "of_things") and not is_plural(before)
+    softened = spoken.text(i + 1) in word_set("before_off")
+    return does and softened and spoken.text(i + 2) in ("off", "out")

@@ -7,7 +7,7 @@ from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.facing import facing
 from witnessmark.procedure.lexicon import form_said, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
-from witnessmark.procedure.name_ends import closed_plural, names_a_thing, new_count, new_dab
+from witnessmark.procedure.name_ends import closed_plural, moves_off, names_a_thing, new_count, new_dab
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 from witnessmark.reading.sightings import Sighting
 
@@ -295,6 +295,7 @@ def _acts(spoken: Spoken, i: int, before: Sequence[str]) -> bool:
         or follows in word_set("pronouns")
         or follows in ("again", "sure")
         or (follows in word_set("particles") and not names_a_thing(spoken, i, before))
+        or moves_off(spoken, i)
     )
 
 

@@ -13,7 +13,8 @@ good?             may be left out; !yet may not stand here, &for has to and is n
                   <thing:wheels> with a last word of the group `wheels`, <thing:!papers> with none of it
 <whole>           such a name with the place behind it: "the metal around the hinge"
 <place>           a second name
-<value:kind>      a value of that kind; <loose:kind> one that no item of the table has; <rest> the words up to the end of the clause
+<value:kind>      a value of that kind; <loose:kind> one that no item of the table has; <rest> the words up to the end of the clause;
+                  <time> a length of time
 """
 
 from collections.abc import Iterator
@@ -33,6 +34,7 @@ from witnessmark.procedure.moods import mood_of, words_before
 from witnessmark.procedure.names import Name, cut_at, read_name, with_place
 from witnessmark.procedure.spoken import Spoken, is_plural
 from witnessmark.procedure.tails import Tail, read_tail
+from witnessmark.procedure.waits import time_told
 
 LONGEST_REST = 7  # words that <rest> takes
 NEAR = 30  # tokens behind a bleeding in which it is told until when
@@ -196,6 +198,8 @@ def _slot(spoken: Spoken, at: int, slot: str, found: _Found) -> Iterator[tuple[i
         text = spoken.text(at)
         if (text in word_set("numbers") or text.isdigit()) and at not in spoken.value_over:
             yield at + 1, found
+    elif kind == "time":
+        yield from _time(spoken, at, found)
     elif kind == "rest":
         end = at
         while end < len(spoken.texts) and end - at < LONGEST_REST and not (end > at and spoken.stops_before(end)):
@@ -210,6 +214,13 @@ def _slot(spoken: Spoken, at: int, slot: str, found: _Found) -> Iterator[tuple[i
         for name in _names(spoken, at, kind, which):
             for longer in (with_place(spoken, name), name) if whole else (name,):
                 yield longer.end, _Found(at, found.names | {kind: longer}, found.values, found.texts)
+
+
+def _time(spoken: Spoken, at: int, found: _Found) -> Iterator[tuple[int, _Found]]:
+    """A length of time: "half an hour"."""
+    time = time_told(spoken, at)
+    if time is not None:
+        yield time[1], _Found(at, found.names, found.values, found.texts | {"time": time[0]})
 
 
 def _names(spoken: Spoken, at: int, kind: str, which: str) -> Iterator[Name]:

@@ -58,7 +58,12 @@ def _goes_up(spoken: Spoken, task: Task) -> bool:
 
 
 def built_so(spoken: Spoken, tasks: Iterable[Task], task: Task) -> bool:
-    """Whether "the lead goes through the wall" tells how the machine is built: while things come apart it does."""
+    """Whether "the lead goes through the wall" tells how the machine is built: while things come apart it does.
+
+    "The cover, four of these" tells it while things go together.
+    """
+    if task.source == "number":
+        return not comes_apart(spoken, tasks, task.start)
     said = spoken.texts[task.start : task.end]
     along = any(tail.startswith(("through ", "round ", "around ", "along ", "over ")) for tail in task.tails)
     told = task.source == "thing" and task.what.words == ("put",) and ("goes" in said or "go" in said)

@@ -60,6 +60,8 @@ def _tell_helper(spoken: Spoken, task: Task) -> None:
     """What is lifted or walked by two is told so: "get somebody, and walk it out"."""
     if task.what.action not in ("lift", "lower", "move", "remove") or task.negative:
         return
+    if task.source == "number":
+        return  # it is the cover behind its screws that is lifted
     whole = {spoken.machine, "drum", "door", "machine"} & set(task.thing.split())
     back, ahead = (24, 16) if whole else (6, 6)
     said = f" {' '.join(spoken.texts[max(0, task.start - back) : task.end + ahead])} "
