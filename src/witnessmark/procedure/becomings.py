@@ -52,20 +52,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if _acts_with_particle(spoken, index):
         return None
     thing = read_name(spoken, index)
-    if (
-        thing is None
-        or thing.head in word_set("living")
-        or (thing.head in word_set("body") and not _part_and_not_worn(spoken, thing))
-        or not (
-            thing.sightings
-            or thing.vague
-            or thing.head in word_set("dabs")
-            or (thing.head in word_set("spread_stuff") and thing.end - thing.start > 1)
-            or _plain_noun(spoken, thing, index == since)
-        )
-    ):
-        return None
-    if _no_thing(spoken, thing):
+    if thing is None or not _may_become(spoken, thing, index == since) or _no_thing(spoken, thing):
         return None
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
     topic = past_pronoun(spoken, thing)
@@ -80,6 +67,17 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if _is_object(spoken, index):
         return None
     return read_bare(spoken, thing, index, since) or read_of_itself(spoken, thing, index)
+
+
+def _may_become(spoken: Spoken, thing: Name, first: bool) -> bool:
+    """Whether a thing is one that work is done to. first: it begins what is said."""
+    if thing.head in word_set("living"):
+        return False
+    if thing.head in word_set("body") and not _part_and_not_worn(spoken, thing):
+        return False
+    spread = thing.head in word_set("spread_stuff") and thing.end - thing.start > 1
+    named = bool(thing.sightings) or thing.vague or thing.head in word_set("dabs") or spread
+    return named or _plain_noun(spoken, thing, first)
 
 
 def _part_and_not_worn(spoken: Spoken, thing: Name) -> bool:
