@@ -299,7 +299,8 @@ def _had_done(spoken: Spoken, thing: Name, index: int, since: int) -> Action | N
 
 def pulled_out(tail: Tail) -> bool:
     """Whether a place is told that the thing comes out of."""
-    return not tail.particle and bool(tail.phrases) and tail.phrases[0].startswith("out of ")
+    found = bool(tail.phrases) and tail.phrases[0].startswith(("out of a ", "out of an "))  # "the wire out of a bra"
+    return not tail.particle and not found and bool(tail.phrases) and tail.phrases[0].startswith("out of ")
 
 
 def is_fastener(thing: Name) -> bool:

@@ -76,7 +76,11 @@ def held_there(spoken: Spoken, tail: Tail) -> None:
 def off_its_place(spoken: Spoken, thing: Name) -> Tail | None:
     """ "Lead off the plug first", "plug out the wall": what a thing comes off, told without a verb."""
     text, follows = spoken.text(thing.end), spoken.text(thing.end + 1)
-    if text not in ("off", "out") or follows not in word_set("determiners") or spoken.stops_before(thing.end):
+    if (
+        text not in ("off", "out")
+        or follows not in word_set("determiners") - {"a", "an"}
+        or spoken.stops_before(thing.end)
+    ):
         return None
     place = read_name(spoken, thing.end + 1)
     if place is None or place.vague or not (place.sightings or thing.sightings) or spoken.stops_before(thing.end + 1):
