@@ -224,6 +224,7 @@ class BareRules:
             "plural": self._plural(figure),
             "fraction": self._is_fraction(figure) and fastener,
             "after_tool": at in self._head_ends
+            or (talk.text(at - 1) == "," and at - 1 in self._head_ends)  # "spanner, 13"
             or any(stop == at for _, stop in self._sizes.between("head", at - 3, at))
             or (talk.text(at - 1) in ("is", "'s") and self._sizes.has("head", at - 5, at - 1))
             or self._sizes.has("plural_tools", at - 2, at),
