@@ -34,7 +34,9 @@ class Recording:
         examined = examine(folder)
         reading = examined.reading
         gold = json.loads((folder / "gold.json").read_text(encoding="utf-8"))
-        spoken = Spoken(reading.speech, tuple(reading.sightings), values_of(reading.mentions, examined.table))
+        project = examined.project
+        values = values_of(reading.mentions, examined.table, project.title)
+        spoken = Spoken(reading.speech, tuple(reading.sightings), values, project.machine.kind or "")
         found = survey(spoken)
         places = find_places(spoken, found.tasks, found.lists, found.talk)
         self.name, self.end, self.size = folder.name, spoken.speech.tokens[-1].end, len(places)

@@ -57,7 +57,7 @@ def examine(folder: Path) -> Examination:
     return Examination(project, table, reading, procedure, cautions, owed, settled, told, stale)
 
 
-def values_of(mentions: Sequence[Mention], table: SpecTable, title: str = "") -> tuple[ValueAt, ...]:
+def values_of(mentions: Sequence[Mention], table: SpecTable, title: str) -> tuple[ValueAt, ...]:
     """Mentions as the procedure takes them: the manual's value where a row has one, else what was said.
 
     title: of the recording, which may tell the place of the work ("front brakes").

@@ -57,11 +57,13 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
     topic = past_pronoun(spoken, thing)
     if topic.end > thing.end:
-        return is_topic(spoken, _becomes(spoken, topic, index, since) or read_of_itself(spoken, topic, index))
+        told_of = _becomes(spoken, topic, index, since, *_become(spoken, past_origin(spoken, topic)))
+        return is_topic(spoken, told_of or read_of_itself(spoken, topic, index))
     if spoken.stops_before(thing.end) or (relative and not spoken.stops_before(index)):
         return None
-    if _become(spoken, past_origin(spoken, thing))[1]:
-        return _becomes(spoken, thing, index, since)
+    at, become = _become(spoken, past_origin(spoken, thing))
+    if become:
+        return _becomes(spoken, thing, index, since, at, become)
     if start < 2 and not thing.sightings and not _pulled(spoken, thing.end):
         return None
     if _is_object(spoken, index):
@@ -98,9 +100,8 @@ def _no_thing(spoken: Spoken, thing: Name) -> bool:
     return doing or relative or text in word_set("units")
 
 
-def _becomes(spoken: Spoken, thing: Name, index: int, since: int) -> Action | None:
-    """What is told of a thing by "comes", "goes", "gets" or the like; None where no such word stands."""
-    at, become = _become(spoken, past_origin(spoken, thing))
+def _becomes(spoken: Spoken, thing: Name, index: int, since: int, at: int, become: str) -> Action | None:
+    """What is told of a thing by "comes", "goes", "gets" or the like, which ends before a token; None where none is said."""
     if not become:
         return None
     return (

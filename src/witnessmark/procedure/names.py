@@ -347,10 +347,7 @@ def _of_which(spoken: Spoken, index: int, found: _Words, article: str, count: st
             inner = " ".join(found.words)
             if head in word_set("portions"):
                 return Name(index, whole.end, whole.text, whole.head, whole.plural, count, whole.sightings, whole.sizes)
-            said = whole.text
-            if spoken.text(found.end + 1) not in word_set("determiners"):
-                said = said.removeprefix("the ")
-            text = f"{_with_article(article, count, inner, plural)} of {said}"
+            text = f"{_with_article(article, count, inner, plural)} of {_as_said(spoken, whole)}"
             return Name(index, whole.end, text, head, plural, count, whole.sightings, whole.sizes)
     which = " ".join(found.words[:-1]) if head in ("one", "ones") else ""
     return Name(index, found.end, "", head, plural, count, (), tuple(found.sizes), which)
@@ -363,19 +360,21 @@ def _with_of(spoken: Spoken, name: Name) -> Name:
     whole = read_name(spoken, name.end + 1)
     if whole is None or whole.vague:
         return name
-    said = whole.text
-    if spoken.text(name.end + 1) not in word_set("determiners"):
-        said = said.removeprefix("the ")  # "a lump of ply"
     return Name(
         name.start,
         whole.end,
-        f"{name.text} of {said}",
+        f"{name.text} of {_as_said(spoken, whole)}",
         name.head,
         name.plural,
         name.count,
         (*name.sightings, *whole.sightings),
         (*name.sizes, *whole.sizes),
     )
+
+
+def _as_said(spoken: Spoken, whole: Name) -> str:
+    """The text of a name behind "of", without an article that was not said: "a lump of ply"."""
+    return whole.text if spoken.text(whole.start) in word_set("determiners") else whole.text.removeprefix("the ")
 
 
 def cut_at(spoken: Spoken, name: Name, end: int) -> Name:

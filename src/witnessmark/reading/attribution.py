@@ -160,16 +160,16 @@ class Attributor:
     def _number(self, at: int, end: int) -> bool | None:
         """Whether the value is told of several, "they get", or of one, "that bolt gets"; None where neither is said just before."""
         words = self._talk.texts
-        for i in range(at - 1, max(0, at - NAMED_REACH) - 1, -1):  # "those are the bracket bolts, 17 mm"
-            if self._talk.lemma(i) in word_set("fastener_heads"):
-                if i in self._focus.plurals:
-                    return True
-                break
-        for i in range(at - 1, max(0, at - COUNT_REACH) - 1, -1):  # "one screw on the outside, 7 mm"
-            if self._talk.lemma(i) in word_set("fastener_heads"):
-                if words[i - 1] in ("one", "single") and i not in self._focus.plurals:
-                    return False
-                break
+        heads = (
+            i
+            for i in range(at - 1, max(0, at - COUNT_REACH) - 1, -1)
+            if self._talk.lemma(i) in word_set("fastener_heads")
+        )
+        head = next(heads, None)
+        if head is not None and head in self._focus.plurals and at - head <= NAMED_REACH:
+            return True  # "those are the bracket bolts, 17 mm"
+        if head is not None and head not in self._focus.plurals and words[head - 1] in ("one", "single"):
+            return False  # "one screw on the outside, 7 mm"
         for i in range(at - 1, max(0, at - NUMBER_REACH) - 1, -1):
             if words[i] in ("that", "this") and words[i + 1] in ONE:
                 return False
