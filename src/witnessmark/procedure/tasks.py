@@ -10,7 +10,6 @@ from witnessmark.procedure.focus import REACH, Known, in_focus, keep_in_focus, k
 from witnessmark.procedure.full_names import LATELY, bare_item, fuller
 from witnessmark.procedure.held_by import tell_fasteners, tell_parts
 from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
-from witnessmark.procedure.model import ValueAt
 from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken, is_plural, plural_of
 from witnessmark.procedure.stages import built_so, tell_fitted
@@ -26,7 +25,6 @@ TOLD_IN = (
     "channel",
     "history",
 )  # talk that tells a saying all the same: "i took a picture of how it goes", "last night"
-TORQUED_BACK = 90  # tokens back within which what is checked again was tightened
 JUST_NAMED = 8  # tokens back within which what "it" is was named too plainly to be a guess
 
 
@@ -123,7 +121,7 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
     if action.tail.particle and action.tail.particle not in action.what.words:
         task.tails.insert(0, action.tail.particle)
     if action.thing is None or action.thing.vague or all(s.kind == "tool" for s in action.thing.sightings):
-        _checked_again(spoken, task)
+        _checked_again(task)
     return task
 
 
@@ -152,23 +150,15 @@ def _referred(spoken: Spoken, action: Action, things: list[Known]) -> tuple[str,
     return thing, plural, names, 0 < action.start - known.at <= JUST_NAMED
 
 
-def _checked_again(spoken: Spoken, task: Task) -> None:
-    """ "Get the wrench out again after 50 km": what the table has checked again then is checked, or what was torqued."""
+def _checked_again(task: Task) -> None:
+    """ "Get the wrench out again after 50 km": what the table has checked again then is checked."""
     item = next((value.item for value in task.values if value.item and value.kind == "interval"), None)
-    if item is None and task.guessed and task.plural and "again" in task.tails:
-        item = next((value.item for value in reversed(spoken.values) if _torqued(value, task)), None)
     if item is None or not any(tail.startswith("after ") for tail in task.tails):
         return
     if task.what.action not in ("tighten", "lubricate", "clean", "fill"):
         task.what, task.sizes = Deed(("check",), "inspect"), []
     task.thing, task.items = f"the {bare_item(item)}", (item,)
     task.tails = [tail for tail in task.tails if tail == "again" or tail.startswith("after ")]
-
-
-def _torqued(value: ValueAt, task: Task) -> bool:
-    """Whether a value is the torque of what a task is about to check again."""
-    near = task.start - TORQUED_BACK < value.start_token < task.start
-    return near and value.kind == "torque" and value.item is not None
 
 
 def _own_thing(spoken: Spoken, action: Action) -> Known | None:
