@@ -15,7 +15,8 @@ from witnessmark.specs.table import SpecRow
 from witnessmark.specs.tool_sizes import ToolSize, same_size
 
 NAME = "tool-size"
-LIST, NAMED = 4, 14  # tokens between sizes of one list; tokens before a size in which its fastener is named
+# Tokens between sizes of one list, more where it is not clear what a size is of; tokens before a size in which its fastener is named.
+LIST, LOOSE_LIST, NAMED = 4, 10, 14
 
 
 def size_said(mention: Mention) -> ToolSize | None:
@@ -36,15 +37,26 @@ def check(evidence: Evidence) -> Iterator[Finding]:
     sizes = [mention.first for mention in evidence.mentions if mention.kind == "tool_size"]
     fasteners = fastener_places(evidence.reading.speech, evidence.reading.sightings)
     for mention in evidence.mentions:
-        if mention.kind != "tool_size" or mention.row is None or not mention.clear or mention.role != "stated":
+        if (
+            mention.kind != "tool_size"
+            or mention.row is None
+            or not (mention.clear or mention.sure)
+            or mention.role != "stated"
+        ):
             continue
-        if any(0 < abs(other - mention.first) <= LIST for other in sizes):
+        apart = LIST if mention.clear else LOOSE_LIST
+        if any(0 < abs(other - mention.first) <= apart for other in sizes):
             continue  # tools laid out, not the size of one head
         after = mention.end + 6 if "on" in texts[mention.end : mention.end + 3] else mention.first
         if not any(mention.first - NAMED <= place < after for place in fasteners):
             continue
         said = size_said(mention)
-        if said is None or not mention.row.tool_sizes or any(same_size(said, size) for size in mention.row.tool_sizes):
+        meant = [row for row in evidence.table.rows if row.item == mention.item or row.item in mention.rivals]
+        if (
+            said is None
+            or not mention.row.tool_sizes
+            or any(same_size(said, size) for row in meant for size in row.tool_sizes)
+        ):
             continue
         yield _finding(mention, mention.row, said)
 

@@ -14,18 +14,15 @@ from witnessmark.language.cues import Cues, find_cues
 from witnessmark.language.speech import SHORT_PAUSE
 from witnessmark.reading.figure_row import FigureRow
 from witnessmark.reading.figures import Figure, Talk, stands_between
+from witnessmark.reading.focus import word_set
 from witnessmark.reading.sightings import Sighting
 from witnessmark.reading.sizes import FEW, LARGEST_MM
 
 LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly", "roughly", "around", "at", ","})
 ARTICLES = frozenset({"a", "an", "the", "your", "my", "another", "old", "little"})
-ANGLES = frozenset({"degrees", "degree", "turn", "turns", "twist", "quarter"})
-COUNTED_FILLERS = frozenset(
-    ["in", "it", "there", "here", "on", "around", "round", "holding", ",",
-     "at", "the", "back", "front", "side", "are", "is", "and", "they", "'re"]
-)  # fmt: skip
 _TELLING = frozenset({"is", "'s", "gets", "takes", "wants"})  # "this one is 1.5"
 MOST_COUNTED = 12  # nobody counts more bolts aloud: "give it twenty two" [next sentence] "callipers ..."
+LATELY = 25  # tokens back in which what a sentence of one figure is said of is named
 EARLY = 3  # torques told before which a recording still takes things apart
 COUNTING = frozenset({"those", "these", "them", "all"})  # "on those two", "all six of the screws"
 Kind = Literal["torque", "tool_size"]
@@ -149,6 +146,7 @@ class BareRules:
         led, recap = self.led(at), self._recap(figure)
         beside = stands_between(self._torques, at - 14, end + 12)
         pointing = not led and self._leads("pointing", at)
+        sentence = talk.is_sentence(at, end)
         pointed = pointing and not self._nothing_torqued(at, end)
         return {
             "led": led,
@@ -165,13 +163,17 @@ class BareRules:
             "is_what": self._bare.has("is_what", end, end + 3),
             "angle_follows": (
                 talk.text(end) in ("plus", "and", "then", "+")
-                and any(word in ANGLES for word in talk.texts[end + 1 : end + 8])
+                and any(word in word_set("angle_words") for word in talk.texts[end + 1 : end + 8])
             )
             or (talk.text(end) == "plus" and end + 1 in self._starts),
             "recap": recap,
             "recap_named": recap and self._named_at_once(at),
             "enumerated": self._enumerated(figure) or self._listed(figure),
-            "figure_follows": not led and self._figure_follows(figure),
+            "figure_follows": not led and not sentence and self._figure_follows(figure),
+            "sentence_of_fastener": sentence
+            and at - 1 not in self._ends  # "nought point eight. Point eight."
+            and bisect_left(self._torques, at) > 0
+            and self._named_within(at, LATELY),
             "torque_beside": beside,
             "torque_before": not beside and stands_between(self._torques, at - 40, at),
             "corrected": self._row.corrected(figure),
@@ -189,7 +191,7 @@ class BareRules:
             "measured": talk.cues.has("measured", low, at),
             "spanning": self._bare.has("spanning", end, end + 2) and not self._sizes.has("on_the", end, end + 3),
             "apart": not led and bisect_left(self._torques, at) == 0 and self._nothing_torqued(at, end),
-            "untorqued": self._bare.has("untorqued", at - 6, end + 4),
+            "untorqued": self._bare.has("untorqued", at - 6, end + 4) or self._bare.has("of_which", end, end + 3),
         }
 
     def _size_evidence(self, figure: Figure) -> dict[str, bool]:
@@ -210,7 +212,7 @@ class BareRules:
             "on_a_drive": talk.text(end) == "on"
             and (stands_between(self._drives, end, end + 5) or self._bare.has("bar", end, end + 5)),
             "on_a_head": talk.text(end) in ("on", "in")
-            and any(word in HEADS for word in talk.texts[end : end + 5])
+            and any(word in word_set("head_shapes") for word in talk.texts[end : end + 5])
             and (article or "end" not in talk.texts[end : end + 5]),
             "removing": removing,
             "removing_on": removing and talk.text(end) in ("on", "and", "back"),
@@ -255,6 +257,8 @@ class BareRules:
             return True  # "half a cup"
         if talk.text(at - 1) in ("the", "in") and figure.low <= FEW and figure.form == "cardinal":
             return True  # "the two on the lock": the ones spoken of; "cut in two"
+        if figure.low <= MOST_COUNTED and self._bare.has("counting", at - 3, at):
+            return True  # "there's only four on this"
         if figure.low <= 0 or talk.text(at - 1) in ("plus", "minus"):
             return True  # "it's plus eight out there"
         if talk.text(at - 1) in _verbs() and figure.low <= MOST_COUNTED:
@@ -286,7 +290,7 @@ class BareRules:
     def _counted_fastener(self, at: int) -> bool:
         """ "two bolts, ten", "three bolts in it 17", "the four little ones 10": how many, of what, and then the size."""
         end = at
-        while end > at - 4 and self._talk.text(end - 1) in COUNTED_FILLERS:
+        while end > at - 4 and self._talk.text(end - 1) in word_set("counted_fillers"):
             end -= 1
         if not (stands_between(self._fasteners, end - 1, end) or self._talk.text(end - 1) == "ones"):
             return False
@@ -391,6 +395,3 @@ class BareRules:
         i = bisect_left(self._torques, at)
         low = max(low, self._torques[i - 1] if i else 0)
         return self._bare.has("removing", low, min(high, end + 9)) and not self._talk.cues.has("tighten", low, high)
-
-
-HEADS = frozenset({"end", "ends", "flats", "flat", "head", "heads", "hex", "tool", "socket"})

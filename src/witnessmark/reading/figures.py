@@ -9,8 +9,10 @@ from functools import cached_property
 from witnessmark.language.cues import Cues, find_cues
 from witnessmark.language.numbers import Number, read_numbers
 from witnessmark.language.speech import Speech, breaks_after
+from witnessmark.language.tokens import SENTENCE_END
 from witnessmark.language.unit_words import UnitWord, match_units
 
+FRAGMENT = 3  # words of a sentence that is hardly one
 POINTED = frozenset(
     {
         "big",
@@ -122,14 +124,25 @@ class Talk:
         return self.speech.lemmas[index] if 0 <= index < len(self.texts) else ""
 
     def clause(self, index: int, before: int, after: int) -> tuple[int, int]:
-        """Tokens around one token, at most so many before and after, and not across a full stop or a long silence."""
-        low = index
-        while low > 0 and index - low < before and not breaks_after(self.speech, low - 1):
+        """Tokens around one token, at most so many before and after, and not across a full stop or a long silence,
+        except behind a sentence of a few words: "Bracket at the tail. One bolt. 13 mil." is one saying.
+        """
+        low = since = index
+        while low > 0 and index - low < before:
+            if breaks_after(self.speech, low - 1):
+                if since - low > FRAGMENT:
+                    break
+                since = low - 1
             low -= 1
         high = index
         while high < len(self.texts) - 1 and high - index < after and not breaks_after(self.speech, high):
             high += 1
         return low, high + 1
+
+    def is_sentence(self, start: int, end: int) -> bool:
+        """Whether tokens start..end (exclusive) are all of a sentence: "Bolts in by hand. Hundred and ten."."""
+        begins = start > 0 and breaks_after(self.speech, start - 1)
+        return begins and (breaks_after(self.speech, end - 1) or self.text(end) in SENTENCE_END)
 
 
 def stands_between(places: Sequence[int], low: int, high: int) -> bool:

@@ -366,9 +366,19 @@ def focus_on(table: SpecTable, speech: Speech, title: str, others: Iterable[tupl
         for start, end in others
         if end - start > 1 and not any(known_name >= set(spoken[start:end]) for known_name in known)
         for i in range(start, end)
-    )
+    ) | _doings(speech.texts)
     many = frozenset(row.item for row in table.rows if any(name.endswith("s") for name in row.names))
     return Focus(spoken, names, frozenset(canonical(key_of(title))), foreign, plurals, many)
+
+
+def _doings(texts: Sequence[str]) -> frozenset[int]:
+    """Tokens that tell what something does and name nothing: "self-locking nuts", "they only lock the once"."""
+    return frozenset(
+        i
+        for i in range(1, len(texts))
+        if texts[i - 1] == "self"
+        or (texts[i - 1] in word_set("between_doer_and_verb") and texts[i - 2] in word_set("doers"))
+    )
 
 
 def _name_words(name: str) -> tuple[str, ...]:

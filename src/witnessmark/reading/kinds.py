@@ -75,7 +75,7 @@ class KindRules:
         self._talk, self._figures = talk, figures
         self._fasteners = fastener_places(talk.speech, sightings)
         self._tools = {s.start for s in sightings if s.kind == "tool"}
-        self._sizes = SizeRules(talk, figures, sightings, self._fasteners)
+        self._sizes = SizeRules(talk, figures, sightings, self._fasteners, things)
         self._bare_rules = BareRules(talk, figures, sightings, self._fasteners, things, focus.title)
         self._measuring = MeasuringRules(talk, table, focus, figures, self._fasteners)
         self._read: dict[int, Measured] = {}
@@ -190,6 +190,9 @@ class KindRules:
         if neighbour is not None and self._parted(figure, neighbour.figure):
             neighbour = None
         kind = neighbour.kind if neighbour is not None else None
+        alike = self._parallel(figure)
+        if alike is not None:
+            return Measured(figure, alike.kind, alike.unit, True)
         decided = self._bare_rules.decide(figure, kind in OTHERWISE_TOLD or kind == "money")
         if decided == "torque":
             return Measured(figure, "torque", None, True)
@@ -201,6 +204,15 @@ class KindRules:
 
     def _stands_alone(self, figure: Figure) -> bool:
         return figure.form != "fraction" and self._bare_rules.stands_free(figure)
+
+    def _parallel(self, figure: Figure) -> Measured | None:
+        """What is no torque and led up to alike: "the big syringe gets twenty millilitres. The small one gets about eight"."""
+        i = bisect_left(self._told, figure.start)
+        before = self._read[self._told[i - 1]] if i else None
+        if before is None or before.kind not in OTHERWISE_TOLD or figure.start - before.figure.end > SHARED_REACH:
+            return None
+        led = self._bare_rules.led(figure.start) and self._bare_rules.led(before.figure.start)
+        return before if led and self._stands_alone(figure) and not self._parted(figure, before.figure) else None
 
     def _parted(self, figure: Figure, other: Figure) -> bool:
         """Whether a fastener is named between two figures: "120 millilitres, filler bolt thirteen"."""

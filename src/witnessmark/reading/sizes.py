@@ -18,6 +18,7 @@ LIMITS = frozenset({"allowed", "limit", "minimum", "maximum"})
 LENGTHS = frozenset({"long", "longer", "short", "shorter", "from", "off", "gap", "in", "past", "thread", "of"})
 AWAY = frozenset({"back", "proud", "deep", "apart", "away", "clear", "across", "wide", "thick", "tall"})
 LARGEST_MM = 70  # no spanner of these trades is wider
+SENTENCE_BEFORE = 12  # tokens back in which what a sentence of one size is said of is named
 CHAIN = 12  # tokens over which a list of sizes goes on
 ARTICLES = frozenset(
     {
@@ -58,7 +59,12 @@ class SizeRules:
     """The rules over one recording; `size_of` is asked about figures in order, since a list of sizes goes on from the last one."""
 
     def __init__(
-        self, talk: Talk, figures: Sequence[Figure], sightings: Sequence[Sighting], fasteners: Sequence[int]
+        self,
+        talk: Talk,
+        figures: Sequence[Figure],
+        sightings: Sequence[Sighting],
+        fasteners: Sequence[int],
+        things: Sequence[int],
     ) -> None:
         self._talk = talk
         self._starts = {figure.start: figure for figure in figures}
@@ -66,7 +72,7 @@ class SizeRules:
         self._ends = {figure.number_end - 1 for figure in figures}
         self._cues: Cues = talk.size_cues
         self._heads = {s.start: s for s in sightings if "sizing:head" in s.traits}
-        self._fasteners = fasteners
+        self._fasteners, self._things = fasteners, things
         self._drives = {s.start for s in sightings if "sizing:drive" in s.traits}
         self._last: SizeSaid | None = None
 
@@ -218,7 +224,17 @@ class SizeRules:
             or breaks_after(talk.speech, figure.end - 1)
         )
         near = stands_between(self._fasteners, low, high)
-        return near or self._talks_of_fasteners(low, high) or (named and free)
+        return near or self._talks_of_fasteners(low, high) or (named and free) or self._just_named(figure)
+
+    def _just_named(self, figure: Figure) -> bool:
+        """ "Pipe, clip, 7 mil", "six of those, 10 mil", "The trigger wire. 8 mil.": said right behind what it is the size of."""
+        at = figure.start
+        if self._talk.text(at - 1) == "," and (
+            stands_between(self._things, at - 2, at - 1)
+            or (self._talk.text(at - 2) in ("those", "these", "them") and self._talk.text(at - 3) == "of")
+        ):
+            return True
+        return self._talk.is_sentence(at, figure.end) and stands_between(self._things, at - SENTENCE_BEFORE, at)
 
     def _torque_follows(self, figure: Figure) -> bool:
         """ "four bolts, 17 mm, 25 Nm": the size, then at once the torque."""
