@@ -17,6 +17,8 @@ _SPLIT: Final = 0.06
 """What several words for one, or one for several, are allowed before anything speaks for or against them."""
 _LONG: Final = 6
 """From so many phonemes on, chance seldom makes a run of words sound like a name."""
+_LEAST_OF_OWN: Final = 0.035
+"""What a long word of the recording's own table is allowed in place of several, however common they are."""
 _FOR_MORE: Final = 0.06
 """By how much a long word in the place of a noun may go past what it is allowed."""
 _MOST_FOR_MORE: Final = 0.11
@@ -79,6 +81,9 @@ def _is_itself(heard: tuple[str, ...], form: Form) -> bool:
     """Whether the captions show the form already, or a part of it, but for number, spelling or an ending."""
     if form.weight < EXPECTED and "".join(heard) == "".join(form.words):
         return True
+    joined = "".join(form.words)
+    if len(form.words) > 1 and any(same_word(word, joined) for word in heard):
+        return True  # "airbox is" is no air boxes
     single = len(heard) == 1
     return any(same_word(word, part) or (single and stem(word) == stem(part)) for word in heard for part in form.words)
 
@@ -192,4 +197,7 @@ def _for_split(text: Text, start: int, end: int, form: Form, allowed: float) -> 
     if len(form.sounds[0]) < 5:
         allowance -= 0.06
     trade = all(word in text.lexicon.weights or word in lists.function_words for word in heard)
-    return allowance - 0.05 if trade and form.weight < EXPECTED and not text.broken(start) else allowance
+    if trade and form.weight < EXPECTED and not text.broken(start):
+        return allowance - 0.05
+    own = form.weight >= EXPECTED and len(heard) > 1 and len(form.sounds[0]) >= _LONG
+    return max(allowance, _LEAST_OF_OWN) if own else allowance

@@ -29,6 +29,8 @@ _MOST_BEHIND: Final = 0.12
 _MOST_BEHIND_NAMED: Final = 0.15
 """The same where the two are well known and an article before them makes them a name (the hose clap)."""
 
+_PARTICLES: Final = frozenset(["out", "off", "up", "down", "back", "in", "apart", "away"])
+
 
 class _Beside(NamedTuple):
     """A run of words next to a right word (anchor), and the word that it sounds like.
@@ -198,6 +200,8 @@ def _doubt_of_one(text: Text, place: _Beside, longer: bool) -> float:
     if text.at_home(place.start, place.end):
         return 0.08 if place.weight >= OWN else 0.15
     off = (0.04 if text.expects(place.meant) else 0.06) if word in text.lexicon.weights else 0.0
+    if place.step > 0 and word.endswith("ed") and stem(word) in lists.verbs and text.at(place.end) in _PARTICLES:
+        return off + 0.25  # "with the racks pulled out": no bolt of the racks
     return off + 0.08 if place.step > 0 and word in lists.verbs else off
 
 
