@@ -10,6 +10,7 @@ from witnessmark.procedure.deed import Action
 from witnessmark.procedure.expected import read_expected
 from witnessmark.procedure.fronted import fronted
 from witnessmark.procedure.harm import hurts
+from witnessmark.procedure.joined_names import with_second
 from witnessmark.procedure.lexicon import (
     Deed,
     acting_verbs,
@@ -30,6 +31,8 @@ from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 from witnessmark.procedure.tooling import done_about, used_on
 from witnessmark.procedure.waits import read_wait, time_told
+
+LONG_BACK = 10  # tokens back within which "yesterday" is told of a deed
 
 
 def find_actions(spoken: Spoken) -> tuple[Action, ...]:
@@ -67,14 +70,25 @@ def _supposed(spoken: Spoken, action: Action) -> bool:
     end = action.end
     if action.source == "new":
         return False
+    if _long_done(spoken, action):
+        return True
     if spoken.text(end) == "and" and spoken.text(end + 1) in ("you", "it", "they", "she", "he"):
         told, then = spoken.text(end + 2), spoken.text(end + 3)
         return (told in ("'re", "'d", "'ve") and then != "not") or (
-            told in ("'ll", "will") and then not in word_set("senses_after")
+            told in ("'ll", "will")
+            and (then not in word_set("senses_after") or (then == "be" and spoken.text(end + 4).endswith("ing")))
         )
     if spoken.texts[end : end + 4] in {("but", who, "do", "n't") for who in ("you", "we", "i")}:
         return True  # "you could pull the motor but you don't need to"
     return spoken.text(end) == "a" and spoken.text(end + 1) in ("year", "month", "week", "season")  # "twice a year"
+
+
+def _long_done(spoken: Spoken, action: Action) -> bool:
+    """Whether a deed was done before the filming: "i tested it yesterday", "i did it last week and i pulled it out full"."""
+    if action.source != "verb" or action.sure:
+        return False
+    near = f" {' '.join(spoken.texts[max(0, action.start - LONG_BACK) : action.end + 2])} "
+    return any(f" {form} " in near for form in word_set("long_done"))
 
 
 def _repeated_at(spoken: Spoken, index: int) -> Action | None:
@@ -157,35 +171,6 @@ def _goes_over(spoken: Spoken, index: int) -> bool:
     return name is not None and not name.vague and bool(name.sightings)
 
 
-def _with_and(spoken: Spoken, name: Name | None) -> Name | None:
-    """A name with a second one joined to it: "the bolt and a big washer"."""
-    if name is None or name.vague or spoken.text(name.end) != "and" or spoken.stops_before(name.end):
-        return name
-    if spoken.text(name.end + 1) not in word_set("determiners") or spoken.stops_before(name.end + 1):
-        return name
-    other = read_name(spoken, name.end + 1)
-    if other is None or other.vague or not other.sightings or other.head in word_set("dabs"):
-        return name
-    at = other.end + (spoken.text(other.end) in word_set("before_itself"))
-    follows = spoken.text(at)
-    if not spoken.stops_before(other.end) and (
-        follows in word_set("particles") - {"through"}
-        or follows in word_set("auxiliaries")
-        or (kinds(follows).verb and follows.endswith("s"))
-    ):
-        return name
-    return Name(
-        name.start,
-        other.end,
-        f"{name.text} and {other.text}",
-        other.head,
-        True,
-        name.count,
-        (*name.sightings, *other.sightings),
-        (*name.sizes, *other.sizes),
-    )
-
-
 def read_action(spoken: Spoken, index: int, base: str) -> Action | None:
     """The action whose verb, in whatever form, stands at a token."""
     return _with_thing(spoken, index, base, "do", base in phrase_table("verbs", "light"))
@@ -196,7 +181,7 @@ def _thing_and_tail(spoken: Spoken, index: int, base: str, since: int | None) ->
     name = fronted(spoken, index, since) if since is not None and base not in word_set("fetching") else None
     particle, at = ("", index + 1) if name is not None else _early_particle(spoken, index + 1, base)
     if name is None and not spoken.stops_before(at) and base not in phrase_table("verbs", "plain"):
-        name = _with_and(spoken, read_name(spoken, at))
+        name = with_second(spoken, read_name(spoken, at), base)
     end = max(at, name.end) if name else at
     if name is not None and not particle and _switches(spoken, base, end):
         particle, end = spoken.text(end), end + 1

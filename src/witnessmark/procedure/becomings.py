@@ -20,8 +20,9 @@ from witnessmark.procedure.clauses import begins_clause
 from witnessmark.procedure.commas import past_commas
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.giving import read_given
-from witnessmark.procedure.inverted import jacked, outcome, read_inverted
+from witnessmark.procedure.inverted import jacked, only_follows, outcome, read_inverted
 from witnessmark.procedure.itself import read_of_itself
+from witnessmark.procedure.joined_names import both_told
 from witnessmark.procedure.lexicon import Deed, deed, deeds, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.moods import _words as frame_words
 from witnessmark.procedure.names import Name, read_name
@@ -41,7 +42,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if turned is not None:
         return turned
     start = may_begin(spoken, index, since)
-    if not start or is_purpose(spoken, index) or spoken.text(index) == "thing":
+    if not start or is_purpose(spoken, index) or only_follows(spoken, index) or spoken.text(index) == "thing":
         return None  # "last thing paste wax on the iron"
     row = read_sequence(spoken, index, since) or read_numbered(spoken, index, since)
     if row is not None:
@@ -52,6 +53,7 @@ def read_becoming(spoken: Spoken, index: int, since: int) -> Action | None:
     if _acts_with_particle(spoken, index):
         return None
     thing = read_name(spoken, index)
+    thing = both_told(spoken, thing) if thing is not None else None
     if thing is None or not _may_become(spoken, thing, index == since) or _no_thing(spoken, thing):
         return None
     relative = thing.vague and spoken.text(index) == "that" and spoken.sighting_over.get(index - 1) is not None
@@ -97,7 +99,12 @@ def _no_thing(spoken: Spoken, thing: Name) -> bool:
     doing = alone and bool(kinds(text).verb) and form_of(text, kinds(text).verb) == "ing"
     who = spoken.text(thing.start) == "that" and thing.end - thing.start == 2 and not spoken.stops_before(thing.start)
     relative = who and before.noun and form_of(text, kinds(text).verb) == "s"
-    return doing or relative or text in word_set("units")
+    return (
+        doing
+        or relative
+        or (spoken.text(thing.start) == "that" and text in word_set("stays"))
+        or text in word_set("units")
+    )
 
 
 def _becomes(spoken: Spoken, thing: Name, index: int, since: int, at: int, become: str) -> Action | None:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from witnessmark.language.tokens import SENTENCE_END
 from witnessmark.procedure.bare import deed_of, told
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.lexicon import Deed, deed, form_of, kinds, phrase_table, word_set
@@ -10,6 +11,7 @@ from witnessmark.procedure.no_work import is_tool_alone
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
 
+FOLLOWS = 7  # tokens back within which a condition makes what is told its outcome
 OUTCOME = 14  # tokens back within which a condition or a reason makes what is said an outcome
 MOVED = ("comes", "come", "goes", "go")
 TURNED = ("winds", "screws", "unscrews", "spins", "threads")
@@ -122,3 +124,22 @@ def jacked(spoken: Spoken, index: int) -> bool:
     """Whether it is told near a token what lifts: of what else "goes up" nobody is told what to do."""
     near = spoken.texts[max(0, index - OUTCOME) : index + OUTCOME]
     return bool(set(near) & word_set("lifting"))
+
+
+def only_follows(spoken: Spoken, index: int) -> bool:
+    """Whether it is told what comes of something: "or the pistons come out", "if you lean on it a hose pops off",
+    "if there 's teeth missing stop now , that 's the gearbox off".
+    """
+    start = index
+    while start > index - OUTCOME and start > 0 and spoken.text(start - 1) not in SENTENCE_END:
+        start -= 1
+    said = spoken.texts[start:index]
+    if said[-2:] == ("that", "'s") and "if" in said:
+        return True
+    if spoken.text(index) == "new" or (spoken.stops_before(index) and said[-1:] != (",",)):
+        return False
+    said = said[-FOLLOWS:]
+    if "if" not in said:
+        return bool(said) and said[-1] == "or" and spoken.text(index) in ("the", "your", "it", "they")
+    supposed = said[said.index("if") + 1 :]
+    return supposed[:1] == ("you",) and not set(supposed) & word_set("bare_starters")

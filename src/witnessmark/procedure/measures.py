@@ -66,7 +66,7 @@ def _told(spoken: Spoken, value: ValueAt, tasks: Sequence[Task]) -> Iterator[Tas
     )
     templates = phrase_table("measures", "templates")
     template = (templates.get(value.property) if kind == value.kind else None) or templates.get(kind)
-    if template is None or not _measures(item, value.kind):
+    if template is None or not _measures(item, value.kind) or _only_rated(value):
         return
     if value.kind == "capacity":
         utterance = spoken.utterances[spoken.utterance_of[value.start_token]]
@@ -112,6 +112,8 @@ def _again(spoken: Spoken, value: ValueAt, bare: str, tasks: Sequence[Task]) -> 
         named = singular(spoken.text(value.start_token - 2)) == singular(bare.split()[-1])
         if told is None and named:  # "filters every three months"
             told = kept_up(tasks, bare, value)
+            if told is None and singular(bare.split()[-1]) in phrase_table("measures", "filled")["words"]:
+                told = ("change", "fit")
         if told is not None:
             yield _task(value, told[0], f"the {bare}", f"every {value.shown.removeprefix('1 ')}", told[1])
 
@@ -141,6 +143,12 @@ def _measures(item: str, kind: str) -> bool:
     *before, head = item.split(",")[0].split()
     placed = bool(set(before) & word_set("prepositions"))  # "thread above the nut" is a length, not a nut
     return placed or singular(head) not in phrase_table("verbs", "fasteners")["heads"]
+
+
+def _only_rated(value: ValueAt) -> bool:
+    """Whether a value only says what a thing is made for: a fuse of 70 A, mains of 230 V. What is measured has bounds."""
+    rated = value.kind in phrase_table("measures", "rated")["kinds"]
+    return rated and "–" not in value.shown and value.shown.split()[0] not in BOUNDS
 
 
 def _bound_told(shown: str, tail: str) -> str:

@@ -46,7 +46,11 @@ def never_meant(spoken: Spoken, sighting: Sighting) -> bool:
     raised = spoken.texts[sighting.end : sighting.end + 3] in (("off", "the", "ground"), ("off", "the", "floor"))
     meanwhile = led == "with" and follows in word_set("states") - {"in", "on"} and not raised
     measuring = sighting.name in word_set("measured_across") and "brake" not in spoken.texts
-    if _is_verb(spoken, sighting):
+    if (
+        _is_verb(spoken, sighting)
+        or spoken.text(sighting.start - 1) in ("no", "without")
+        or follows in word_set("named_after_thing")
+    ):
         return True
     if " ".join(spoken.texts[sighting.start - 1 : sighting.end]) in word_set("no_thing_at_all"):
         return True

@@ -125,6 +125,8 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
     if not words:
         return "do" if spoken.text(index - 1) not in _words("under") - {"or", "like"} or index == since else "none"
     last = words[-1]
+    if last == "and" and _goes_on_with_purpose(words):
+        return "none"
     if last in word_set("starters"):
         counted = kinds(last).adjective and words[-2:-1] and words[-2] in word_set("numbers") | word_set("determiners")
         nothing = last == "but" and words[-2:-1] == ["nothing"]
@@ -140,6 +142,12 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
         return "none"  # "one big bolt"
     lead = set(words[-4:-1]) & word_set("many")
     return "none" if is_plural(last) and spoken.text(index - 1) == last and lead else "perhaps"
+
+
+def _goes_on_with_purpose(words: Sequence[str]) -> bool:
+    """Whether "and" goes on with what something is kept from: "hold it so it does n't swing round and sit on the casing"."""
+    said = f" {' '.join(words)} "
+    return any(f" so {who} {form} " in said for who in ("it", "they", "she", "he") for form in _words("kept_from"))
 
 
 def _asks_others(words: Sequence[str], frame: Sequence[str]) -> bool:

@@ -17,6 +17,8 @@ def is_no_work(spoken: Spoken, index: int, base: str, name: Name | None, tail: T
     if base == "listen":
         *_, last = tail.phrases[0].split() if tail.phrases else [""]
         return last in word_set("vague") | word_set("idle") or not tail.phrases[0].startswith(("for ", "to "))
+    if base == "get" and (name is None or name.vague) and _is_number(spoken.text(index + 1)):
+        return True  # "i get thirty five on him": read off a meter
     if name is None:
         return False
     if base == "keep" and spoken.text(index - 1) == "i" and name.text.startswith(("a ", "an ")):
@@ -29,6 +31,10 @@ def is_no_work(spoken: Spoken, index: int, base: str, name: Name | None, tail: T
         return False
     near = spoken.texts[max(0, index - SHOWN) : index] if name.vague else spoken.texts[name.start : name.end + 1]
     return bool(set(near) & word_set("pictures"))
+
+
+def _is_number(text: str) -> bool:
+    return text in word_set("numbers") or text.isdigit()
 
 
 def is_laid_away(name: Name | None, what: Deed) -> bool:

@@ -10,7 +10,7 @@ from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, known_things
 from witnessmark.procedure.lateness import left_late, phrase_at, plain_action
 from witnessmark.procedure.lexicon import Deed, acting_verbs, deed, form_of, kinds, phrase_table, word_set
-from witnessmark.procedure.names import read_name
+from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.rewrite import clause
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail
@@ -218,7 +218,7 @@ def _first_thing(spoken: Spoken, since: int, index: int, things: list[Known]) ->
             action = Action(
                 i,
                 index + 1,
-                Deed(("loosen",), "loosen") if fastener else Deed(("do",), "prepare"),
+                Deed(("loosen",), "loosen") if fastener else _done_to(name, things),
                 name,
                 Tail(["first"], index + 1),
                 False,
@@ -231,6 +231,12 @@ def _first_thing(spoken: Spoken, since: int, index: int, things: list[Known]) ->
             if read is not None:
                 return task_of(spoken, read, things)
     return _bare_first(spoken, since, index, things)
+
+
+def _done_to(name: Name, things: Sequence[Known]) -> Deed:
+    """What "do the wheel" stands for: it is removed, where it is taken off at any time."""
+    taken = any(known.taken and known.name.split()[-1] == name.head for known in things)
+    return Deed(("remove",), "remove") if taken else Deed(("do",), "prepare")
 
 
 def _bare_first(spoken: Spoken, since: int, index: int, things: list[Known]) -> Task | None:

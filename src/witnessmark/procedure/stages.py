@@ -44,10 +44,21 @@ def tell_fitted(spoken: Spoken, tasks: Iterable[Task]) -> None:
             task.what = Deed(("remove",), "remove")
         if task.source != "thing" or not task.thing:
             continue
-        if _goes_up(spoken, task) and not comes_apart(spoken, tasks, task.start):
+        if _laid_back(spoken, tasks, task) and comes_apart(spoken, tasks, task.start):
+            task.what = Deed(("pull", "back"), "move")
+        elif _goes_up(spoken, task) and not comes_apart(spoken, tasks, task.start):
             task.what = Deed(("refit",), "fit")
         elif task.what.words == ("remove",) and task.tails == ["first"] and not comes_apart(spoken, tasks, task.start):
             task.what = Deed(("fit",), "fit")
+
+
+def _laid_back(spoken: Spoken, tasks: Iterable[Task], task: Task) -> bool:
+    """Whether a thing goes back that was not taken off before: "rubber boot back" is pulled back out of the way."""
+    alone = task.what.words == ("refit",) and not task.tails and spoken.text(task.end - 1) == "back"
+    head = task.thing.split()[-1]
+    return alone and not any(
+        done.start < task.start and done.what.action in TAKING and done.thing.split()[-1:] == [head] for done in tasks
+    )
 
 
 def _goes_up(spoken: Spoken, task: Task) -> bool:

@@ -184,7 +184,8 @@ def _until(spoken: Spoken, tail: Tail) -> bool:
     words, i = ["until"], tail.end + 1
     while i < len(spoken.texts) and len(words) <= LONGEST_UNTIL and not spoken.stops_before(i):
         text = spoken.texts[i]
-        if text in PUNCTUATION or (text in word_set("until_ends") and words != ["until", "you"]):
+        forbids = text == "do" and spoken.text(i + 1) == "n't" and spoken.text(i - 1) not in ("you", "they", "we")
+        if text in PUNCTUATION or forbids or (text in word_set("until_ends") and words != ["until", "you"]):
             break
         if text in word_set("persons"):
             return False
@@ -290,6 +291,8 @@ def _place(spoken: Spoken, tail: Tail) -> bool:
         tail.phrases.append(f"for {spoken.text(i)}")
         tail.end = i + 1
         return True
+    if words == ["to"] and spoken.text(i) in word_set("what_for"):
+        return False  # "pull it to make room"
     if words == ["of"] or (_acts(spoken, i) and spoken.sighting_over.get(i) is None):
         return False
     if _stuff(spoken, tail, words, i):
