@@ -153,7 +153,8 @@ def _set_down(spoken: Spoken, index: int, since: int) -> Action | None:
     told_so = spoken.text(index - 1) in ("'s", "is") and spoken.text(index - 2) in word_set("machines") | {"she", "it"}
     to_and_fro = spoken.texts[max(0, index - 2) : index] == ("up", "and")
     begins = (begins_clause(spoken, index, since) and not sat and not to_and_fro) or told_so
-    size = sets_down(spoken, index) if begins else 0
+    lifted = not word_set("holds_up").isdisjoint(spoken.texts[:index])  # else it is the speaker who gets down
+    size = sets_down(spoken, index) if begins and lifted else 0
     if not size or set(spoken.texts[max(0, index - 3) : index]) & word_set("sits"):
         return None
     tail = Tail(["to the ground"], index + size)

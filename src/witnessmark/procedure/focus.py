@@ -326,6 +326,8 @@ def _kind_fits(known: Known, action: Action) -> bool:
     if action.what.words[0] == "pour":
         return flows
     if known.kind == "supply" or flows:
+        if action.what.words[0] == "press" and singular(known.name.split()[-1]) not in word_set("countable_supplies"):
+            return False
         return action.what.action in ("apply", "fill", "drain", "clean", "dispose", "move")
     return True
 

@@ -83,8 +83,7 @@ def _told(spoken: Spoken, value: ValueAt, tasks: Sequence[Task]) -> Iterator[Tas
     shown = _bound_told(value.shown, template[2])
     plural = is_plural(item.split()[-1]) and item.split()[-1] not in ("gas", "brass")
     verb, thing, tail, action = (part.format(item=item, value=shown) for part in template)
-    if value.kind == "gap" and item.split()[-1] == "gap":
-        thing = f"the {item}"
+    thing = thing.replace(" gap gap", " gap")
     yield _task(
         value,
         verb,
@@ -108,7 +107,8 @@ def _again(spoken: Spoken, value: ValueAt, bare: str, tasks: Sequence[Task]) -> 
     elif "every" in before and value.property == "interval":
         done = phrase_table("measures", "every")
         said = spoken.speech.lemmas[max(0, value.start_token - OFTEN_BACK) : value.start_token]
-        told = next((done[word] for word in [*(value.item or "").split(), *reversed(said)] if word in done), None)
+        named_for = (value.item or "").split()[-1:]  # "oil change": a "wash filter" is not washed for its name
+        told = next((done[word] for word in [*named_for, *reversed(said)] if word in done), None)
         named = singular(spoken.text(value.start_token - 2)) == singular(bare.split()[-1])
         if told is None and named:  # "filters every three months"
             told = kept_up(tasks, bare, value)

@@ -34,7 +34,7 @@ def is_no_work(spoken: Spoken, index: int, base: str, name: Name | None, tail: T
 
 
 def _is_number(text: str) -> bool:
-    return text in word_set("numbers") or text.isdigit()
+    return text in word_set("numbers") or text.isdigit() or text.endswith(("ty", "teen"))
 
 
 def is_laid_away(name: Name | None, what: Deed) -> bool:

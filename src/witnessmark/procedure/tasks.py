@@ -25,6 +25,7 @@ TOLD_IN = (
     "channel",
     "history",
 )  # talk that tells a saying all the same: "i took a picture of how it goes", "last night"
+JUST_SPOKEN = 12  # tokens back within which what "it" is to be checked of was named
 JUST_NAMED = 8  # tokens back within which what "it" is was named too plainly to be a guess
 
 
@@ -117,6 +118,8 @@ def task_of(spoken: Spoken, action: Action, things: list[Known]) -> Task | None:
         list(action.tail.values),
         sizes,
     )
+    if action.what.words[0].startswith("check ") and task.tails:
+        task.tails[0] = _named_subject(action, things, task.tails[0])
     task.guessed = bool(thing) and refers(action.thing) and not near
     if action.tail.particle and action.tail.particle not in action.what.words:
         task.tails.insert(0, action.tail.particle)
@@ -148,6 +151,23 @@ def _referred(spoken: Spoken, action: Action, things: list[Known]) -> tuple[str,
     if action.what.action == "fill" and known.kind != "part" and action.tail.phrases:
         thing, plural = "", False  # "fill it with ...": what is filled was named too long ago
     return thing, plural, names, 0 < action.start - known.at <= JUST_NAMED
+
+
+def _named_subject(action: Action, things: list[Known], told: str) -> str:
+    """ "It is in there" with the name of what was spoken of just before: "the washer is in there"."""
+    subject, _, rest = told.partition(" ")
+    if subject not in ("it", "they"):
+        return told
+    near = [
+        known
+        for known in things
+        if 0 < action.start - known.at <= JUST_SPOKEN
+        and known.kind != "tool"
+        and not known.aside
+        and known.plural == (subject == "they")
+    ]
+    meant = next((known for known in reversed(near) if known.worked_on), near[-1] if near else None)
+    return f"{meant.text} {rest}" if meant is not None else told
 
 
 def _checked_again(task: Task) -> None:
