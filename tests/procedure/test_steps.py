@@ -211,7 +211,8 @@ def test_a_size_told_of_fasteners_elsewhere_is_not_told_of_the_tables_item() -> 
         ("grease the zerks | it 's every three months", "three months", None, "Grease the zerks every 3 months."),
         ("remove the strainer and do that every three months", "three months", None, "Remove the strainer."),
         ("the oil every three months", "three months", "oil change", "Replace the oil every 3 months."),
-        ("the oil every three months", "three months", "oil", ""),
+        ("the oil every three months", "three months", "oil", "Change the oil every 3 months."),
+        ("the belt every three months", "three months", "belt", ""),
     ],
 )
 def test_work_told_to_be_done_every_so_often(said: str, figure: str, item: str | None, told: str) -> None:

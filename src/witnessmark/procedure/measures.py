@@ -107,8 +107,9 @@ def _again(spoken: Spoken, value: ValueAt, bare: str, tasks: Sequence[Task]) -> 
     elif "every" in before and value.property == "interval":
         done = phrase_table("measures", "every")
         said = spoken.speech.lemmas[max(0, value.start_token - OFTEN_BACK) : value.start_token]
-        named_for = (value.item or "").split()[-1:]  # "oil change": a "wash filter" is not washed for its name
-        told = next((done[word] for word in [*named_for, *reversed(said)] if word in done), None)
+        name = (value.item or "").split()
+        verbs = [word for word in reversed(said) if word not in name]  # a "wash filter" is not washed for its name
+        told = next((done[word] for word in [*name[-1:], *verbs] if word in done), None)
         named = singular(spoken.text(value.start_token - 2)) == singular(bare.split()[-1])
         if told is None and named:  # "filters every three months"
             told = kept_up(tasks, bare, value)

@@ -85,6 +85,8 @@ def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
     for task in tasks:
         again = bool(thing) and task.thing == thing
         text = clause(spoken, task, ("them" if task.plural else "it") if again else "")
+        if thing and task.source == "verb" and task.what.words[0].startswith("check "):
+            text = text.replace(f" {thing} ", " they " if last is not None and last.plural else " it ", 1)
         if any(task is other for other in helped[:-1]):
             text = text.replace(f" {HELPED}", "", 1)  # said once, of the last of them
         key = (*task.what.words, task.thing, *task.tails, task.torque)
