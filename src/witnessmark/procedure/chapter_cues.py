@@ -21,6 +21,7 @@ Table = Mapping[str, float]
 UNTOLD = 0.35  # how surely a place is parted that only the words tell
 TOOLS = 0.3  # share of the recording in which the things needed are told
 # tokens looked at, about 2.5 a second
+JUST_TORQUED, TORQUED_AGAIN, SOON, MUCH, AT_ONCE = 14, 12, 40, 4, 4
 MINUTE, LONG_BEFORE, SHORTLY_AFTER, FIRST, OPENING, WORK = 120, 200, 30, 14, 8, 90
 
 
@@ -42,6 +43,7 @@ def find_places(
     content = _content(spoken)
     parted = {utterance.start: utterance.parted for utterance in spoken.utterances}
     asides = {i for stretch in talk for i in range(stretch.start, stretch.end)}
+    torques = [value.end_token for value in spoken.values if value.kind == "torque" and not value.quoted]
     found = [Place(0, 0.0, {})]
     for token in sorted({*parted, *_untold(spoken, tasks)} - {0}):
         cues = {
@@ -57,6 +59,10 @@ def find_places(
             )
             / 4,
             "phase": _phase(tasks, token),
+            "torqued": float(_torqued(torques, token)),
+            "worked": min(1.0, _begun(tasks, token, token + SOON) / MUCH),
+            "named": float(any(i in spoken.sighting_over for i in range(token, token + AT_ONCE))),
+            "scene": float(_scene(spoken, token)),
         }
         found.append(Place(token, spoken.speech.tokens[token].start, cues))
     return found
@@ -133,6 +139,27 @@ def _closing(spoken: Spoken, token: int) -> bool:
 
 def _share(those: Iterator[bool]) -> float:
     return sum(those) / 3
+
+
+def _torqued(torques: Sequence[int], token: int) -> bool:
+    """Whether a torque was told just before and none follows at once: something was just closed up. torques: tokens behind them."""
+    i = bisect_left(torques, token)
+    last, following = torques[i - 1] if i else None, torques[i] if i < len(torques) else None
+    return (
+        last is not None and token - last <= JUST_TORQUED and (following is None or following - token > TORQUED_AGAIN)
+    )
+
+
+def _begun(tasks: Sequence[Task], start: int, end: int) -> int:
+    """How many tasks begin between two tokens."""
+    return bisect_left(tasks, end, key=_start) - bisect_left(tasks, start, key=_start)
+
+
+def _scene(spoken: Spoken, token: int) -> bool:
+    """Whether the first words lead to another place: "back under the sink", "now up at the bar"."""
+    at = token + (spoken.text(token) in _words("before_scene"))
+    follow = spoken.texts[at + 1 : at + 4] if at == token else spoken.texts[at + 1 : at + 3]
+    return spoken.text(at) in _words("scene") and any(text in _words("scene_of") for text in follow)
 
 
 # --- what the talk is about

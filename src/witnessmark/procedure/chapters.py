@@ -27,7 +27,7 @@ APART = 0.6  # of the usual chapter: marks are no nearer
 # a mark gathers the chances from so many seconds around it; those nearer by, and its own, count more
 NEAR, NEARER, HERE = 8.0, 3.0, 0.0
 WORTH = {NEAR: 1.0, NEARER: 0.3, HERE: 0.25}
-ENOUGH = 0.53  # a mark is set where this much gathers
+ENOUGH = 0.45  # a mark is set where this much gathers
 
 Weights = Mapping[str, float]
 

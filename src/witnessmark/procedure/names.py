@@ -89,7 +89,11 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
     plural = is_plural(head)
     if not determined and not plural and found.sightings and found.sightings[-1].kind == "supply":
         countable = text in word_set("countable_supplies")
-        article = ("the" if head in spoken.texts[:index] or spoken.text(found.end) in ("out", "off") else "a") if countable else "some"  # stuff has no article
+        article = (
+            ("the" if head in spoken.texts[:index] or spoken.text(found.end) in ("out", "off") else "a")
+            if countable
+            else "some"
+        )  # stuff has no article
     name = Name(
         index,
         found.end,

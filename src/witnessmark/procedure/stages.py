@@ -56,8 +56,13 @@ def _laid_back(spoken: Spoken, tasks: Iterable[Task], task: Task) -> bool:
     """Whether a thing goes back that was not taken off before: "rubber boot back" is pulled back out of the way."""
     alone = task.what.words == ("refit",) and not task.tails and spoken.text(task.end - 1) == "back"
     head, goes = task.thing.split()[-1], {"goes", "go", "went"} & set(spoken.texts[task.start : task.end])
-    return alone and not goes and not any(
-        done.start < task.start and done.what.action in TAKING and done.thing.split()[-1:] == [head] for done in tasks
+    return (
+        alone
+        and not goes
+        and not any(
+            done.start < task.start and done.what.action in TAKING and done.thing.split()[-1:] == [head]
+            for done in tasks
+        )
     )
 
 
