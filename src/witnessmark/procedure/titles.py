@@ -103,7 +103,7 @@ def _work(spoken: Spoken, span: tuple[int, int], tasks: Sequence[Task], apart: b
             yield f"{verb} the {subject.name} and {second}"
         yield f"{verb} {subject.name}" if verb.endswith("with") else f"{verb} the {subject.name}"
     usual = _deed(Counter(task.what.action for task in tasks if task.what.action in MAIN))
-    yield from (f"Work on the {subject.name}" for subject in subjects if usual)
+    yield from (f"Work on the {subject.name}" for subject in subjects if usual and not subject.stuff)
     yield from (f"A look at the {subject.name}" for subject in subjects)
     yield phrase_table("chapters", "alone").get(usual, "The work goes on")
 
@@ -150,7 +150,7 @@ def _subjects(spoken: Spoken, span: tuple[int, int], tasks: Sequence[Task]) -> I
         done += Counter()  # without those that count nothing
         stuff = head in phrase_table("chapters", "words")["fluids"] or all(each.kind == "supply" for each in named)
         name = _name([display(spoken, sighting) for sighting in named], [task.thing for task in of_it])
-        if not name or all(sighting.kind == "tool" for sighting in named):
+        if not name or all(sighting.kind == "tool" for sighting in named) or head in word_set("no_subject"):
             continue
         done = Counter({deed: n for deed, n in done.items() if (deed in POURED if stuff else deed != "fill")})
         first = 2 if named[0].start < span[0] + ANNOUNCED else 0
