@@ -47,12 +47,14 @@ def title_chapters(
     spoken: Spoken, starts: Sequence[int], tasks: Sequence[Task], lists: Sequence[tuple[int, int]]
 ) -> tuple[str, ...]:
     """One title a chapter, no two alike. starts: first token of each."""
-    ends = [*starts[1:], len(spoken.texts)]
+    spans = list(zip(starts, [*starts[1:], len(spoken.texts)], strict=True))
+    topics = _topics(spoken, spans)
     titles: list[str] = []
-    for n, span in enumerate(zip(starts, ends, strict=True)):
+    for n, span in enumerate(spans):
         within = [task for task in tasks if span[0] <= task.start < span[1] and not task.negative]
         apart = comes_apart(spoken, tasks, sum(span) // 2)
-        offers = (*_edges(spoken, span, within, lists, n, len(starts)), *_work(spoken, span, within, apart))
+        edges = _edges(spoken, span, within, lists, n, len(starts))
+        offers = (*edges, *topics[span], *_work(spoken, span, within, apart))
         free = (title for title in offers if len(title) <= LONGEST and title not in titles)
         titles.append(next(free, f"Part {n + 1}"))
     return tuple(titles)
@@ -81,7 +83,6 @@ def _edges(
 
 def _work(spoken: Spoken, span: tuple[int, int], tasks: Sequence[Task], apart: bool) -> Iterator[str]:
     """Titles from the work of a chapter, best first. apart: whether things come apart in it."""
-    yield from _topics(spoken, span)
     subjects = list(_subjects(spoken, span, tasks))
     for subject in subjects:
         if _deed(subject.deeds) in (FITTING - {"apply", "lubricate", "fill"} if apart else TAKING - {"drain", "open"}):
@@ -121,12 +122,19 @@ def _verb(subject: Subject) -> str:
     return str(verbs["fit" if deed == "tighten" and not subject.fastener else deed])
 
 
-def _topics(spoken: Spoken, span: tuple[int, int]) -> Iterator[str]:
-    """Titles of work that is known by what is said rather than by one thing: two of its cues must be said."""
-    said = f" {' '.join(spoken.texts[span[0] : span[1]])} "
+def _topics(spoken: Spoken, spans: Sequence[tuple[int, int]]) -> dict[tuple[int, int], list[str]]:
+    """Titles of work that is known by what is said rather than by one thing, each for the chapters in which most of its
+    cues are said, or all but one as many, and enough of them.
+    """
+    found: dict[tuple[int, int], list[str]] = {span: [] for span in spans}
+    said = {span: f" {' '.join(spoken.texts[slice(*span)])} " for span in spans}
     for row in phrase_table("chapters", "topics").values():
-        if sum(f" {' '.join(tokens_of(form))} " in said for form in row["cues"]) >= row["enough"]:
-            yield str(row["title"]).format(machine=spoken.machine)
+        cues = [f" {' '.join(tokens_of(form))} " for form in row["cues"]]
+        counts = {span: sum(cue in words for cue in cues) for span, words in said.items()}
+        for span, count in counts.items():
+            if count >= row["enough"] and count >= max(counts.values()) - 1:
+                found[span].append(str(row["title"]).format(machine=spoken.machine))
+    return found
 
 
 def _deed(deeds: Counter[str]) -> str:
