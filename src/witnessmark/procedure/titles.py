@@ -124,7 +124,7 @@ def _verb(subject: Subject) -> str:
 
 def _topics(spoken: Spoken, spans: Sequence[tuple[int, int]]) -> dict[tuple[int, int], list[str]]:
     """Titles of work that is known by what is said rather than by one thing, each for the chapters in which most of its
-    cues are said, or all but one as many, and enough of them.
+    cues are said, and enough of them; of what is told often in passing, every chapter with enough.
     """
     found: dict[tuple[int, int], list[str]] = {span: [] for span in spans}
     said = {span: f" {' '.join(spoken.texts[slice(*span)])} " for span in spans}
@@ -132,7 +132,7 @@ def _topics(spoken: Spoken, spans: Sequence[tuple[int, int]]) -> dict[tuple[int,
         cues = [f" {' '.join(tokens_of(form))} " for form in row["cues"]]
         counts = {span: sum(cue in words for cue in cues) for span, words in said.items()}
         for span, count in counts.items():
-            if count >= row["enough"] and count >= max(counts.values()) - 1:
+            if count >= row["enough"] and (row.get("often") or count == max(counts.values())):
                 found[span].append(str(row["title"]).format(machine=spoken.machine))
     return found
 
