@@ -15,6 +15,7 @@ from witnessmark.procedure.promises import find_promises
 from witnessmark.project import read_project
 from witnessmark.proof.checks import run_checks
 from witnessmark.proof.decisions import Decision, apply_decisions, read_decisions
+from witnessmark.proof.doubt import doubted
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
 from witnessmark.proof.rulings import ruled
@@ -44,7 +45,7 @@ def examine(folder: Path) -> Examination:
     table = read_tables(project.specs)
     transcript = read_transcript(project.captions)
     speech = read_speech(transcript, corrector(project, table))
-    reading = read(speech, table, project.title)
+    reading = doubted(read(speech, table, project.title), table)
     kind = project.machine.kind or ""
     procedure = find_procedure(speech, reading.sightings, values_of(reading.mentions, table, project.title), kind)
     cautions = find_cautions(speech, reading.sightings, table, kind)

@@ -47,3 +47,10 @@ def moves_off(spoken: Spoken, i: int) -> bool:
     does = text.endswith("s") and kinds(text).verb in phrase_table("verbs", "of_things") and not is_plural(before)
     softened = spoken.text(i + 1) in word_set("before_off")
     return does and softened and spoken.text(i + 2) in ("off", "out")
+
+
+def supply_article(spoken: Spoken, index: int, end: int, text: str) -> str:
+    """The article of a supply said without one: stuff has none, a rag has."""
+    if text not in word_set("countable_supplies"):
+        return "some"
+    return "the" if text in spoken.texts[:index] or spoken.text(end) in ("out", "off") else "a"

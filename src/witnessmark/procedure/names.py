@@ -7,7 +7,7 @@ from witnessmark.language.tokens import PUNCTUATION
 from witnessmark.procedure.facing import facing
 from witnessmark.procedure.lexicon import form_said, kinds, phrase_table, word_set
 from witnessmark.procedure.model import ValueAt
-from witnessmark.procedure.name_ends import closed_plural, moves_off, names_a_thing, new_count, new_dab
+from witnessmark.procedure.name_ends import closed_plural, moves_off, names_a_thing, new_count, new_dab, supply_article
 from witnessmark.procedure.spoken import Spoken, display, is_nominal, is_plural
 from witnessmark.reading.sightings import Sighting
 
@@ -88,12 +88,7 @@ def read_name(spoken: Spoken, index: int) -> Name | None:
     text = " ".join(found.words)
     plural = is_plural(head)
     if not determined and not plural and found.sightings and found.sightings[-1].kind == "supply":
-        countable = text in word_set("countable_supplies")
-        article = (
-            ("the" if head in spoken.texts[:index] or spoken.text(found.end) in ("out", "off") else "a")
-            if countable
-            else "some"
-        )  # stuff has no article
+        article = supply_article(spoken, index, found.end, text)
     name = Name(
         index,
         found.end,

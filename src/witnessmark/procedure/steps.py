@@ -13,7 +13,7 @@ PARTED = 0.6  # an utterance that begins as surely as this begins a new step
 MOST = 4  # tasks in one step
 CLOSE = 5.0  # seconds within which a new sentence still belongs to the step that the one before began
 FAR = 12.0  # seconds between two tasks of one step
-UNCLEAR = "The video does not say clearly which fastener this torque is for: look it up in the workshop manual."
+UNCLEAR = "The video does not say clearly that its torque is for {thing}: look it up in the workshop manual."
 SOON = 24  # tokens behind a step within which what is not to be done is its warning
 LONG, BREATH = 8.0, 1.0  # seconds that a step of two tasks lasts before a pause of a breath ends it
 NEAR = 4.0  # seconds between a slight step and the one it is joined to
@@ -180,8 +180,7 @@ def draft_of(spoken: Spoken, group: Sequence[Task]) -> Draft | None:
     warned = tuple(dict.fromkeys(w for task in dont if (w := warning(spoken, task))))
     if not text and not warned:
         return None
-    if any(task.doubtful for task in do):
-        warned = (*warned, UNCLEAR)
+    warned = (*warned, *(UNCLEAR.format(thing=task.thing) for task in do if task.doubtful))
     return Draft(do, dont, text, warned)
 
 

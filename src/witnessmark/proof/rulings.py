@@ -24,7 +24,7 @@ def ruled(reading: Reading, findings: Sequence[Finding]) -> Reading:
     decided = {
         mention: finding
         for finding in findings
-        if finding.ruling is not None and finding.ruling.kind != "manual" and finding.check in OF_ONE_VALUE
+        if finding.ruling is not None and finding.check in OF_ONE_VALUE
         for mention in finding.mentions
     }
     if not decided:
@@ -36,7 +36,8 @@ def ruled(reading: Reading, findings: Sequence[Finding]) -> Reading:
 def _ruled(mention: Mention, finding: Finding) -> Mention:
     """One mention with the row that its decision makes; as it was where none can be made."""
     ruling = finding.ruling
-    if ruling is None or (ruling.kind != "value" and mention.row is None):
+    mention = replace(mention, right_elsewhere=False)
+    if ruling is None or ruling.kind == "manual" or (ruling.kind != "value" and mention.row is None):
         return mention
     amounts, grade = _value(mention, ruling.value) if ruling.kind == "value" else _said(mention)
     if not amounts and grade is None:

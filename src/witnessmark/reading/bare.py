@@ -161,11 +161,7 @@ class BareRules:
             "tightening": talk.cues.has("tighten", low, at),
             "named_after": self._named_after(end),
             "is_what": self._bare.has("is_what", end, end + 3),
-            "angle_follows": (
-                talk.text(end) in ("plus", "and", "then", "+")
-                and any(word in word_set("angle_words") for word in talk.texts[end + 1 : end + 8])
-            )
-            or (talk.text(end) == "plus" and end + 1 in self._starts),
+            "angle_follows": self._goes_on_by_angle(end),
             "recap": recap,
             "recap_named": recap and self._named_at_once(at),
             "enumerated": self._enumerated(figure) or self._listed(figure),
@@ -193,6 +189,13 @@ class BareRules:
             "apart": not led and bisect_left(self._torques, at) == 0 and self._nothing_torqued(at, end),
             "untorqued": self._bare.has("untorqued", at - 6, end + 4) or self._bare.has("of_which", end, end + 3),
         }
+
+    def _goes_on_by_angle(self, end: int) -> bool:
+        """ "Forty plus ninety degrees", "and a quarter turn"."""
+        talk = self._talk
+        joined = talk.text(end) in ("plus", "and", "then", "+")
+        angle = joined and any(word in word_set("angle_words") for word in talk.texts[end + 1 : end + 8])
+        return angle or (talk.text(end) == "plus" and end + 1 in self._starts)
 
     def _size_evidence(self, figure: Figure) -> dict[str, bool]:
         talk, at, end = self._talk, figure.start, figure.end

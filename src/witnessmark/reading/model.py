@@ -21,6 +21,7 @@ class Mention:
     that the value is about. rivals: items that are as likely as `item`. restates: id of the mention that this one says again in another unit.
     stage: place in a sequence such as "30, then 60, then 90 degrees", from 0. sure: the item was named in the same breath.
     clear: no other item comes near. faint: the item is hardly more than a guess. specified: told as what it should be. untouched: of a thing left alone.
+    right_elsewhere: wrong for its row and right for another (proof.doubt), so that a reader is told to look it up.
     units: every unit that the words may mean ("degrees", "quarts").
     """
 
@@ -48,11 +49,13 @@ class Mention:
     specified: bool = False
     untouched: bool = False
     units: tuple[str, ...] = ()
+    right_elsewhere: bool = False
 
     @property
     def certain(self) -> bool:
         """Whether it is clear enough which item is meant to print the item's value for a reader to follow."""
         told = self.specified or not self.tool_sized
+        told = told and not self.right_elsewhere
         return told and not self.rivals and not self.faint and not self.untouched and (self.sure or self.clear)
 
     @property
