@@ -19,12 +19,9 @@ from witnessmark.reading.sightings import Sighting
 from witnessmark.reading.sizes import FEW, LARGEST_MM
 
 LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly", "roughly", "around", "at", ","})
-ARTICLES = frozenset({"a", "an", "the", "your", "my", "another", "old", "little"})
-_TELLING = frozenset({"is", "'s", "gets", "takes", "wants"})  # "this one is 1.5"
 MOST_COUNTED = 12  # nobody counts more bolts aloud: "give it twenty two" [next sentence] "callipers ..."
 LATELY = 25  # tokens back in which what a sentence of one figure is said of is named
 EARLY = 3  # torques told before which a recording still takes things apart
-COUNTING = frozenset({"those", "these", "them", "all"})  # "on those two", "all six of the screws"
 Kind = Literal["torque", "tool_size"]
 
 
@@ -85,12 +82,12 @@ class BareRules:
 
     def stands_free(self, figure: Figure) -> bool:
         """Whether no noun follows that the figure would count, and nothing before makes it a number of something."""
-        if self._talk.text(figure.start - 1) not in _TELLING and self._bare.has(
+        if self._talk.text(figure.start - 1) not in word_set("telling_figures") and self._bare.has(
             "numbered", figure.start - 2, figure.start
         ):
             return False
         following = self._talk.text(figure.end)
-        if self._is_name(figure) or self._counts_next(figure):
+        if self._is_name(figure) or self._counts_next(figure) or self._row.one_or_other(figure):
             return False
         if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE or (
             self._is_fraction(figure) and stands_between(self._fasteners, figure.end, figure.end + 3)
@@ -140,7 +137,9 @@ class BareRules:
             or talk.texts[end : end + 2] == ("a", "side")
         ):
             return {}
-        if talk.text(at - 1) in COUNTING and figure.low <= (MOST_COUNTED if talk.text(at - 1) == "all" else FEW):
+        if talk.text(at - 1) in word_set("counting_words") and figure.low <= (
+            MOST_COUNTED if talk.text(at - 1) == "all" else FEW
+        ):
             return {}
         low, _ = talk.clause(at, 16, 0)
         led, recap = self.led(at), self._recap(figure)
@@ -164,12 +163,9 @@ class BareRules:
             "angle_follows": self._goes_on_by_angle(end),
             "recap": recap,
             "recap_named": recap and self._named_at_once(at),
-            "enumerated": self._enumerated(figure) or self._listed(figure),
+            "enumerated": self._row.enumerated(figure) or self._listed(figure),
             "figure_follows": not led and not sentence and self._figure_follows(figure),
-            "sentence_of_fastener": sentence
-            and at - 1 not in self._ends  # "nought point eight. Point eight."
-            and bisect_left(self._torques, at) > 0
-            and self._named_within(at, LATELY),
+            "sentence_of_fastener": sentence and self._told_of_fastener(at),
             "torque_beside": beside,
             "torque_before": not beside and stands_between(self._torques, at - 40, at),
             "corrected": self._row.corrected(figure),
@@ -180,15 +176,21 @@ class BareRules:
             "given": stands_between(self._fasteners, at - 6, at) and self._bare.has("give", at - 7, at),
             "decimal": figure.form in ("decimal", "mixed"),
             "decimal_of_fastener": figure.form in ("decimal", "mixed")
+            and bisect_left(self._torques, at) > 0
             and (stands_between(self._fasteners, at - 14, at) or stands_between(self._things, at - 14, at)),
             "size_before": stands_between(self._sized, at - 4, at),
-            "article": talk.text(at - 1) in ARTICLES,
+            "article": talk.text(at - 1) in word_set("figure_articles"),
             "removing": self._removing(at, end),
             "measured": talk.cues.has("measured", low, at),
             "spanning": self._bare.has("spanning", end, end + 2) and not self._sizes.has("on_the", end, end + 3),
             "apart": not led and bisect_left(self._torques, at) == 0 and self._nothing_torqued(at, end),
             "untorqued": self._bare.has("untorqued", at - 6, end + 4) or self._bare.has("of_which", end, end + 3),
         }
+
+    def _told_of_fastener(self, at: int) -> bool:
+        """ "Bolts in by hand. Hundred and ten.", not "nought point eight. Point eight."."""
+        told = at - 1 not in self._ends and bisect_left(self._torques, at) > 0
+        return told and self._named_within(at, LATELY)
 
     def _goes_on_by_angle(self, end: int) -> bool:
         """ "Forty plus ninety degrees", "and a quarter turn"."""
@@ -201,7 +203,7 @@ class BareRules:
         talk, at, end = self._talk, figure.start, figure.end
         if self._no_size(figure):
             return {}
-        article = talk.text(at - 1) in ARTICLES
+        article = talk.text(at - 1) in word_set("figure_articles")
         fastener = stands_between(self._fasteners, at - 12, end + 8) or stands_between(self._things, at - 12, end + 8)
         with_the = any(stop == at for _, stop in self._bare.between("with_the", at - 4, at))
         led, nothing = self.led(at), self._nothing_torqued(at, end)
@@ -249,14 +251,18 @@ class BareRules:
             return True
         if (
             figure.low > LARGEST_MM
-            or talk.text(at - 1) in COUNTING
+            or talk.text(at - 1) in word_set("counting_words")
             or (figure.form == "mixed" and not self._is_fraction(figure))
         ):
             return True
         counted = self._sizes.has("counted", end, end + 4)  # "fourteen, one each side"
         if end in self._starts and not counted and not stands_between(self._torques, end, end + 1):
             return True  # "two twelves"
-        if figure.form == "fraction" and not self._is_fraction(figure) and talk.text(at - 1) not in ARTICLES:
+        if (
+            figure.form == "fraction"
+            and not self._is_fraction(figure)
+            and talk.text(at - 1) not in word_set("figure_articles")
+        ):
             return True  # "half a cup"
         if talk.text(at - 1) in ("the", "in") and figure.low <= FEW and figure.form == "cardinal":
             return True  # "the two on the lock": the ones spoken of; "cut in two"
@@ -301,13 +307,6 @@ class BareRules:
             self._talk.text(i) in ("one", "single") or i in self._starts or self._talk.text(i) == "couple"
             for i in range(end - 4, end - 1)
         )
-
-    def _enumerated(self, figure: Figure) -> bool:
-        """Whether two more figures stand around in the same pattern, "N on the ..."."""
-        if self._talk.text(figure.end) not in ("on", "for"):
-            return False
-        near = self._row.between(figure.start - 20, figure.end + 20)
-        return sum(self._talk.text(other.number_end) in ("on", "for") and not other.labels for other in near) > 2
 
     def _listed(self, figure: Figure) -> bool:
         """Whether it stands in a row of things with their figures: "plug eight clamp six caliper seven"."""

@@ -46,3 +46,18 @@ class FigureRow:
         texts, corrections = self._talk.texts, self._talk.cues.between("correction", figure.end, following.start)
         strong = any(texts[start:end] != ("no",) for start, end in corrections) or following.start - figure.end <= 3
         return strong and any(all(word in OPENING for word in texts[figure.end : start]) for start, _ in corrections)
+
+    def enumerated(self, figure: Figure) -> bool:
+        """Whether two more figures stand around in the same pattern, "N on the ..."."""
+        if self._talk.text(figure.end) not in ("on", "for"):
+            return False
+        near = self.between(figure.start - 20, figure.end + 20)
+        return sum(self._talk.text(other.number_end) in ("on", "for") and not other.labels for other in near) > 2
+
+    def one_or_other(self, figure: Figure) -> bool:
+        """ "Four or five pumps": a number of what is named behind the second."""
+        if self._talk.text(figure.end) != "or":
+            return False
+        following = self.following(figure, 2)
+        counted = following is not None and following.start == figure.end + 1
+        return counted and following is not None and self._talk.text(following.end).endswith("s")

@@ -95,7 +95,13 @@ class RoleRules:
             all(word in fillers for word in self._talk.texts[one.figure.end : start]) for start, _ in corrections
         )
         strong = any(self._talk.texts[start:end] != ("no",) for start, end in corrections) or gap <= 3
-        return opens and strong
+        return opens and (strong or any(self._of_another_thing(end) for _, end in corrections))
+
+    def _of_another_thing(self, at: int) -> bool:
+        """ "No. That's the tank": what was said is told to be of something else."""
+        at += self._talk.text(at) in (",", ".")
+        told = self._talk.texts[at : at + 2] in (("that", "'s"), ("that", "is"), ("that", "was"), ("those", "are"))
+        return told and self._talk.text(at + 2) in ("the", "for", "your", "my")
 
     def _warned(self, low: int, at: int) -> bool:
         """ "do not go to thirty": a negation of going there, not of something else in the same breath."""
@@ -164,10 +170,14 @@ class RoleRules:
         return self._talk.cues.has("scale", tools[-1], start) or one.figure.is_range
 
     def _counterholds(self, one: Measured) -> bool:
-        """ "hold the pin itself with a thin 17 wrench": the size of the tool that keeps the other end still."""
+        """The size of the tool that keeps the other end still: "hold the pin itself with a thin 17 wrench", "the 6 mil goes in
+        the end to hold it", "the 21 ring spanner and the 6 down the middle".
+        """
         if one.kind != "tool_size":
             return False
         start = one.figure.start
+        if self._talk.cues.has("in_the_end", one.figure.end, one.figure.end + 7):
+            return True
         low, _ = self._talk.clause(start, 9, 0)
         holds = self._talk.cues.between("counterhold", low, start)
         return bool(holds) and "with" in self._talk.texts[holds[-1][1] : start]

@@ -10,6 +10,7 @@ from witnessmark.reading.kinds import Measured
 from witnessmark.reading.relations import said_again
 
 SMALL = frozenset({"lbf·in", "ozf·in", "kgf·cm", "cN·m"})
+MOSTLY = 3  # times as often as the bigger units together: then the small one is the speaker's own
 CONVERTED_REACH = 12  # tokens after a torque in which a bare one may say it in the other unit
 AT_ONCE = 8  # tokens within which a bare figure is in the unit of the one before
 
@@ -26,8 +27,11 @@ class TorqueUnits:
         first_said = Counter(
             found[i].unit or "" for i in self._torques if found[i].unit is not None and i not in self._conversions
         )
-        # Inch-pounds are always said; who leaves the unit out thinks in a bigger one, where they have one.
-        bigger = {unit: count for unit, count in first_said.items() if unit not in SMALL} or first_said
+        # Inch-pounds are mostly said; who leaves the unit out thinks in a bigger one, where they have one and not by a slip.
+        bigger = {unit: count for unit, count in first_said.items() if unit not in SMALL}
+        small = sum(count for unit, count in first_said.items() if unit in SMALL)
+        if not bigger or small > MOSTLY * sum(bigger.values()):
+            bigger = dict(first_said)
         self._usual = max(bigger, key=lambda unit: (bigger[unit], unit), default="N·m")
         self._second = next(
             (unit for unit, _ in first_said.most_common() if unit != self._usual),
