@@ -141,9 +141,13 @@ def _before_doing(spoken: Spoken, start: int, end: int, things: list[Known]) -> 
             if task is not None:
                 from lemminflect import getInflection  # its dictionary takes a second to load
 
+                turns = [
+                    tail for tail in task.tails if task.what.action == "lift" and tail.endswith((" turn", " turns"))
+                ]
+                task.tails = [tail for tail in task.tails if tail not in turns]  # "before i jacked it up half a turn"
                 verb, _, rest = clause(spoken, task).partition(" ")
                 doing = getInflection(verb, tag="VBG")
-                return [f"before {doing[0]} {rest}"] if doing else []
+                return [*turns, f"before {doing[0]} {rest}"] if doing else []
     return []
 
 

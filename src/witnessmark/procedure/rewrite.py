@@ -90,7 +90,9 @@ def sentence(spoken: Spoken, tasks: Sequence[Task]) -> str:
         if any(task is other for other in helped[:-1]):
             text = text.replace(f" {HELPED}", "", 1)  # said once, of the last of them
         key = (*task.what.words, task.thing, *task.tails, task.torque)
-        if PERSON.search(text) is None and key not in done:
+        plain = key == (task.what.words[0], task.thing, "")  # "push it around, push it"
+        told = key in done or (plain and any(said[0] == key[0] and task.thing in said for said in done))
+        if PERSON.search(text) is None and not told:
             done.add(key)
             same = last is not None and not again and same_verb(last, task)
             if last is not None and not again and not same and _parted(spoken, last, task):
