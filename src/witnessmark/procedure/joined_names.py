@@ -30,14 +30,14 @@ def both_told(spoken: Spoken, name: Name) -> Name:
     """A name with the one that "and" joins to it, where what follows is told of both: "gloves and glasses go on"."""
     if name.vague or not name.sightings or spoken.text(name.end) != "and" or spoken.stops_before(name.end):
         return name
-    if name.sightings[-1].kind == "tool" and name.head not in phrase_table("verbs", "worn")["things"]:
+    worn = phrase_table("verbs", "worn")["things"]
+    if name.sightings[-1].kind == "tool" and name.head not in worn:
         return name  # "toothbrush and some vinegar on the keys"
     other = read_name(spoken, name.end + 1)
-    known = other is not None and (bool(other.sightings) or other.head in phrase_table("verbs", "worn")["things"])
-    told = other is not None and known and not other.vague and not spoken.stops_before(name.end + 1)
-    if other is None or not told or spoken.text(other.end) not in word_set("told_of_both"):
+    if other is None or other.vague or spoken.stops_before(name.end + 1):
         return name
-    return _together(name, other)
+    told = spoken.text(other.end) in word_set("told_of_both") and (other.sightings or other.head in worn)
+    return _together(name, other) if told else name
 
 
 def _together(name: Name, other: Name) -> Name:

@@ -58,6 +58,5 @@ class FigureRow:
         """ "Four or five pumps": a number of what is named behind the second."""
         if self._talk.text(figure.end) != "or":
             return False
-        following = self.following(figure, 2)
-        counted = following is not None and following.start == figure.end + 1
-        return counted and following is not None and self._talk.text(following.end).endswith("s")
+        following = self.following(figure, 1)
+        return following is not None and self._talk.text(following.end).endswith("s")
