@@ -61,8 +61,8 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
 
 
 def _not_to_do(spoken: Spoken, action: Action) -> bool:
-    """Whether a deed is only supposed, owned up to as a mistake or what would hurt somebody."""
-    return _supposed(spoken, action) or owned_up(spoken, action) or hurts(spoken, action)
+    """Whether a deed is only supposed, long done, owned up to as a mistake or what would hurt somebody."""
+    return _supposed(spoken, action) or _long_done(spoken, action) or owned_up(spoken, action) or hurts(spoken, action)
 
 
 def _supposed(spoken: Spoken, action: Action) -> bool:
@@ -70,8 +70,6 @@ def _supposed(spoken: Spoken, action: Action) -> bool:
     end = action.end
     if action.source == "new":
         return False
-    if _long_done(spoken, action):
-        return True
     if spoken.text(end) == "and" and spoken.text(end + 1) in ("you", "it", "they", "she", "he"):
         told, then = spoken.text(end + 2), spoken.text(end + 3)
         return (told in ("'re", "'d", "'ve") and then != "not") or (

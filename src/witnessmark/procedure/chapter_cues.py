@@ -158,8 +158,8 @@ def _begun(tasks: Sequence[Task], start: int, end: int) -> int:
 def _scene(spoken: Spoken, token: int) -> bool:
     """Whether the first words lead to another place: "back under the sink", "now up at the bar"."""
     at = token + (spoken.text(token) in _words("before_scene"))
-    follow = spoken.texts[at + 1 : at + 4] if at == token else spoken.texts[at + 1 : at + 3]
-    return spoken.text(at) in _words("scene") and any(text in _words("scene_of") for text in follow)
+    follow = spoken.texts[at + 1 : token + 4]
+    return spoken.text(at) in _words("scene") and not _words("scene_of").isdisjoint(follow)
 
 
 # --- what the talk is about

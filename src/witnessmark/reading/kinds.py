@@ -186,13 +186,13 @@ class KindRules:
         measured = self._measuring.of(figure) if beside or self._stands_alone(figure) else None
         if measured:
             return Measured(figure, measured[0], measured[1], True)
+        alike = self._parallel(figure)
+        if alike is not None:
+            return Measured(figure, alike.kind, alike.unit, True)
         neighbour = self._neighbour(figure)
         if neighbour is not None and self._parted(figure, neighbour.figure):
             neighbour = None
         kind = neighbour.kind if neighbour is not None else None
-        alike = self._parallel(figure)
-        if alike is not None:
-            return Measured(figure, alike.kind, alike.unit, True)
         decided = self._bare_rules.decide(figure, kind in OTHERWISE_TOLD or kind == "money")
         if decided == "torque":
             return Measured(figure, "torque", None, True)

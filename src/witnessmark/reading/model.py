@@ -55,8 +55,14 @@ class Mention:
     def certain(self) -> bool:
         """Whether it is clear enough which item is meant to print the item's value for a reader to follow."""
         told = self.specified or not self.tool_sized
-        told = told and not self.right_elsewhere
-        return told and not self.rivals and not self.faint and not self.untouched and (self.sure or self.clear)
+        return (
+            told
+            and not self.right_elsewhere
+            and not self.rivals
+            and not self.faint
+            and not self.untouched
+            and (self.sure or self.clear)
+        )
 
     @property
     def tool_sized(self) -> bool:
