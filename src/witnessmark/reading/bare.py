@@ -9,19 +9,18 @@ from decimal import Decimal
 from functools import cache
 from typing import Literal
 
-from witnessmark.data import read_rows, read_toml
-from witnessmark.language.cues import Cues, find_cues
-from witnessmark.language.speech import SHORT_PAUSE
-from witnessmark.reading.figure_row import FigureRow
+from witnessmark.data import read_toml
+from witnessmark.language.cues import Cues
+from witnessmark.reading.declared import declared_unit
 from witnessmark.reading.figures import Figure, Talk, stands_between
 from witnessmark.reading.focus import word_set
 from witnessmark.reading.sightings import Sighting
 from witnessmark.reading.sizes import FEW, LARGEST_MM
+from witnessmark.reading.standing import MOST_COUNTED, Standing, is_fraction, verbs
 
-LEADING = frozenset({"uh", "um", "er", "about", "only", "just", "like", "exactly", "roughly", "around", "at", ","})
-MOST_COUNTED = 12  # nobody counts more bolts aloud: "give it twenty two" [next sentence] "callipers ..."
 LATELY = 25  # tokens back in which what a sentence of one figure is said of is named
 EARLY = 3  # torques told before which a recording still takes things apart
+NAMED_LATELY = 12  # tokens back in which a fastener is named whose torque is told in the unit declared
 Kind = Literal["torque", "tool_size"]
 
 
@@ -30,12 +29,6 @@ def points(kind: Kind) -> dict[str, int]:
     """Points of each piece of evidence for one kind."""
     table: dict[str, int] = read_toml("bare_points.toml")[kind]
     return table
-
-
-@cache
-def _verbs() -> frozenset[str]:
-    """Verbs of a repair in their base form."""
-    return frozenset(row["verb"] for row in read_rows("vocabulary/actions.csv"))
 
 
 class BareRules:
@@ -50,10 +43,10 @@ class BareRules:
         things: Sequence[int],
         title: frozenset[str] = frozenset(),
     ) -> None:
-        self._talk, self._title = talk, title
+        self._talk = talk
         self._starts, self._ends = {figure.start for figure in figures}, {figure.end for figure in figures}
-        self._row = FigureRow(talk, figures)
-        self._free: Cues = find_cues(talk.texts, "after")
+        self._standing = Standing(talk, figures, sightings, fasteners, things, title)
+        self._declared = declared_unit(talk)
         self._bare: Cues = talk.bare_cues
         self._sizes: Cues = talk.size_cues
         self._fasteners = fasteners
@@ -82,51 +75,18 @@ class BareRules:
 
     def stands_free(self, figure: Figure) -> bool:
         """Whether no noun follows that the figure would count, and nothing before makes it a number of something."""
-        if self._talk.text(figure.start - 1) not in word_set("telling_figures") and self._bare.has(
-            "numbered", figure.start - 2, figure.start
-        ):
-            return False
-        following = self._talk.text(figure.end)
-        if self._is_name(figure) or self._counts_next(figure) or self._row.one_or_other(figure):
-            return False
-        if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE or (
-            self._is_fraction(figure) and stands_between(self._fasteners, figure.end, figure.end + 3)
-        ):
-            return True
-        if self._recap(figure) and (
-            self._named_at_once(figure.start) or stands_between(self._things, figure.end, figure.end + 3)
-        ):
-            return True
-        if self._listed(figure):
-            return True
-        if figure.low > MOST_COUNTED and self.led(figure.start):
-            return True
-        if self._row.angle_next(figure) or self._said_before(figure):
-            return True
-        verb = following in _verbs() or (following.endswith("ed") and self._talk.lemma(figure.end) in _verbs())
-        if figure.low > 1 and verb and not self._sizes.has("fastener", figure.end, figure.end + 1):
-            return True  # "it's a 15 spin her off": what is counted would be in the plural
-        return following in ("", ".", ",", "?", "!", ")", ";", "s") or any(
-            start == figure.end for start, _ in self._free.between("free", figure.end, figure.end + 3)
+        return not self._standing.belongs(figure) and (
+            self._said_before(figure) is not None or self._standing.free(figure)
         )
 
-    def _counts_next(self, figure: Figure) -> bool:
-        """ "four bolts and four nuts": a number, and at once so many fasteners, with no figure of their own behind them."""
-        named = stands_between(self._fasteners, figure.end, figure.end + 1) and self._talk.text(figure.end).endswith(
-            "s"
-        )
-        told = self.led(figure.start) or self._leads("weak", figure.start)  # "the cover's ten, plugs fifteen"
-        joined = self._talk.text(figure.start - 1) == "and"
-        return named and (joined or not told) and 1 < figure.low <= MOST_COUNTED and figure.end + 1 not in self._starts
+    def led(self, at: int) -> bool:
+        """Whether "gets", "take it to", "calls for" or the like leads up to the figure at a token."""
+        return self._standing.led(at)
 
     def total(self, kind: Kind, figure: Figure) -> int:
         """Points of one reading of a figure."""
         evidence = self._torque_evidence(figure) if kind == "torque" else self._size_evidence(figure)
         return sum(points(kind)[name] for name, there in evidence.items() if there)
-
-    def led(self, at: int) -> bool:
-        """Whether "gets", "take it to", "calls for" or the like leads up to the figure at a token."""
-        return self._leads("strong", at)
 
     def _torque_evidence(self, figure: Figure) -> dict[str, bool]:
         talk, at, end = self._talk, figure.start, figure.end
@@ -142,9 +102,9 @@ class BareRules:
         ):
             return {}
         low, _ = talk.clause(at, 16, 0)
-        led, recap = self.led(at), self._recap(figure)
+        led, recap = self._standing.led(at), self._standing.recap(figure)
         beside = stands_between(self._torques, at - 14, end + 12)
-        pointing = not led and self._leads("pointing", at)
+        pointing = not led and self._standing.leads("pointing", at)
         sentence = talk.is_sentence(at, end)
         pointed = pointing and not self._nothing_torqued(at, end)
         return {
@@ -153,7 +113,7 @@ class BareRules:
             and not stands_between(self._fasteners, at - 30, end + 8)
             and not stands_between(self._things, at - 30, end + 8),
             "pointed": pointed,
-            "led_weakly": not led and not pointing and self._leads("weak", at),
+            "led_weakly": not led and not pointing and self._standing.leads("weak", at),
             "fastener_is": talk.text(at - 1) in ("is", "are", "'s", "were", "was")
             and (stands_between(self._fasteners, at - 4, at) or stands_between(self._things, at - 4, at)),
             "aired": self._aired(at, end),
@@ -162,13 +122,13 @@ class BareRules:
             "is_what": self._bare.has("is_what", end, end + 3),
             "angle_follows": self._goes_on_by_angle(end),
             "recap": recap,
-            "recap_named": recap and self._named_at_once(at),
-            "enumerated": self._row.enumerated(figure) or self._listed(figure),
+            "recap_named": recap and self._standing.named_within(at, 3),
+            "enumerated": self._standing.row.enumerated(figure) or self._standing.listed(figure),
             "figure_follows": not led and not sentence and self._figure_follows(figure),
             "sentence_of_fastener": sentence and self._told_of_fastener(at),
             "torque_beside": beside,
             "torque_before": not beside and stands_between(self._torques, at - 40, at),
-            "corrected": self._row.corrected(figure),
+            "corrected": self._standing.row.corrected(figure),
             "again": self._said_before(figure) == "torque",
             "fastener_before": stands_between(self._fasteners, at - 7, at),
             "named_now": stands_between(self._fasteners, at - 1, at) and bisect_left(self._torques, at) >= EARLY,
@@ -184,13 +144,19 @@ class BareRules:
             "measured": talk.cues.has("measured", low, at),
             "spanning": self._bare.has("spanning", end, end + 2) and not self._sizes.has("on_the", end, end + 3),
             "apart": not led and bisect_left(self._torques, at) == 0 and self._nothing_torqued(at, end),
+            "declared": self._declared_here(at),
             "untorqued": self._bare.has("untorqued", at - 6, end + 4) or self._bare.has("of_which", end, end + 3),
         }
+
+    def _declared_here(self, at: int) -> bool:
+        """Whether the speaker told the unit of all bare figures, torques are being told and a fastener was just named."""
+        declared = self._declared is not None and at >= self._declared.since
+        return declared and bisect_left(self._torques, at) > 0 and self._standing.named_within(at, NAMED_LATELY)
 
     def _told_of_fastener(self, at: int) -> bool:
         """ "Bolts in by hand. Hundred and ten.", not "nought point eight. Point eight."."""
         told = at - 1 not in self._ends and bisect_left(self._torques, at) > 0
-        return told and self._named_within(at, LATELY)
+        return told and self._standing.named_within(at, LATELY)
 
     def _goes_on_by_angle(self, end: int) -> bool:
         """ "Forty plus ninety degrees", "and a quarter turn"."""
@@ -206,7 +172,7 @@ class BareRules:
         article = talk.text(at - 1) in word_set("figure_articles")
         fastener = stands_between(self._fasteners, at - 12, end + 8) or stands_between(self._things, at - 12, end + 8)
         with_the = any(stop == at for _, stop in self._bare.between("with_the", at - 4, at))
-        led, nothing = self.led(at), self._nothing_torqued(at, end)
+        led, nothing = self._standing.led(at), self._nothing_torqued(at, end)
         removing = self._removing(at, end) and fastener
         removing_phase = nothing and bisect_left(self._torques, at) < EARLY
         return {
@@ -229,13 +195,13 @@ class BareRules:
             "torque_at_once": stands_between(self._torques, end, end + 1),
             "figure_follows": fastener and not led and self._figure_follows(figure),
             "plural": self._plural(figure),
-            "fraction": self._is_fraction(figure) and fastener,
+            "fraction": is_fraction(figure) and fastener,
             "after_tool": at in self._head_ends
             or (talk.text(at - 1) == "," and at - 1 in self._head_ends)  # "spanner, 13"
             or any(stop == at for _, stop in self._sizes.between("head", at - 3, at))
             or (talk.text(at - 1) in ("is", "'s") and self._sizes.has("head", at - 5, at - 1))
             or self._sizes.has("plural_tools", at - 2, at),
-            "pointed": self._leads("pointing", at) and fastener and nothing,
+            "pointed": self._standing.leads("pointing", at) and fastener and nothing,
             "fastener_at_once": stands_between(self._fasteners, at - 3, at),
             "counted_fastener": (nothing or removing) and self._counted_fastener(at),
             "again": self._said_before(figure) == "tool_size",
@@ -252,7 +218,7 @@ class BareRules:
         if (
             figure.low > LARGEST_MM
             or talk.text(at - 1) in word_set("counting_words")
-            or (figure.form == "mixed" and not self._is_fraction(figure))
+            or (figure.form == "mixed" and not is_fraction(figure))
         ):
             return True
         counted = self._sizes.has("counted", end, end + 4)  # "fourteen, one each side"
@@ -260,7 +226,7 @@ class BareRules:
             return True  # "two twelves"
         if (
             figure.form == "fraction"
-            and not self._is_fraction(figure)
+            and not is_fraction(figure)
             and talk.text(at - 1) not in word_set("figure_articles")
         ):
             return True  # "half a cup"
@@ -270,15 +236,9 @@ class BareRules:
             return True  # "there's only four on this"
         if figure.low <= 0 or talk.text(at - 1) in ("plus", "minus"):
             return True  # "it's plus eight out there"
-        if talk.text(at - 1) in _verbs() and figure.low <= MOST_COUNTED:
+        if talk.text(at - 1) in verbs() and figure.low <= MOST_COUNTED:
             return True  # "loosen three and leave one"
         return talk.text(at - 1) == "to" and at - 1 in self._ends  # "an eighth to five sixteenths"
-
-    def _is_name(self, figure: Figure) -> bool:
-        """ "the Teasel 28" where the title has both words; "in my twenties"."""
-        if self._talk.text(figure.number_end - 1).endswith("ties") and self._talk.text(figure.start - 2) == "in":
-            return True
-        return self._talk.text(figure.start - 1) in self._title and f"{figure.low:f}" in self._title
 
     def _said_before(self, figure: Figure) -> str | None:
         """ "thirteen again": what that figure was when it was said last; None where it is not told as one said before."""
@@ -308,20 +268,9 @@ class BareRules:
             for i in range(end - 4, end - 1)
         )
 
-    def _listed(self, figure: Figure) -> bool:
-        """Whether it stands in a row of things with their figures: "plug eight clamp six caliper seven"."""
-        if not self._named_at_once(figure.start) or not self._named_within(figure.start, 2):
-            return False
-        near = self._row.between(figure.start - 10, figure.end + 10)
-        free = [other for other in near if not other.labels and not self._counts_next(other)]
-        return sum(self._named_within(other.start, 2) for other in free) > 2
-
-    def _named_within(self, at: int, reach: int) -> bool:
-        return stands_between(self._fasteners, at - reach, at) or stands_between(self._things, at - reach, at)
-
     def _figure_follows(self, figure: Figure) -> bool:
         """Whether the next figure comes at once, is bare or a torque, and nothing else is named between."""
-        following = self._row.following(figure, 6)
+        following = self._standing.row.following(figure, 6)
         if following is None or following.start == figure.end:
             return False
         torque = bool(following.labels) and bisect_left(self._torques, following.start) < bisect_left(
@@ -334,17 +283,9 @@ class BareRules:
             (not following.labels or torque)
             and not named
             and following.low != figure.low
+            and not following.is_range
             and self._talk.text(following.start - 1) not in ("or", "to", "of", "the", "those", "these")
         )
-
-    def _recap(self, figure: Figure) -> bool:
-        """Whether the speaker says the values once more and names something here."""
-        at, end = figure.start, figure.end
-        named = stands_between(self._fasteners, at - 4, end + 6) or stands_between(self._things, at - 4, end + 6)
-        return named and self._bare.has("recap", max(0, at - 45), at)
-
-    def _named_at_once(self, at: int) -> bool:
-        return stands_between(self._fasteners, at - 3, at) or stands_between(self._things, at - 3, at)
 
     def _nothing_torqued(self, at: int, end: int) -> bool:
         return not stands_between(self._torques, at - 60, end + 40) and not self._talk.cues.has(
@@ -354,16 +295,6 @@ class BareRules:
     def _plural(self, figure: Figure) -> bool:
         last = self._talk.text(figure.number_end - 1)
         return (last[-1:] == "s" and last[-2:-1].isalpha() and last != "six") or self._talk.text(figure.end) == "s"
-
-    @staticmethod
-    def _is_fraction(figure: Figure) -> bool:
-        return figure.form in ("fraction", "mixed") and figure.low * 4 % 1 != 0 and figure.low * 64 % 1 == 0
-
-    def _leads(self, group: str, at: int) -> bool:
-        """Whether words of the group lead up to the figure, with nothing but fillers between."""
-        while at > 0 and self._talk.text(at - 1) in LEADING:
-            at -= 1
-        return any(end == at for _, end in self._bare.between(group, at - 5, at))
 
     def _named_after(self, end: int) -> bool:
         """ "18 for these", "21 on the rod nut", "65 over there"."""

@@ -213,6 +213,24 @@ def _counts(talk: Talk, number: Number, units: dict[int, UnitWord]) -> bool:
     return True
 
 
+def _is_drive(talk: Talk, number: Number, unit: UnitWord) -> bool:
+    """ "Three eighths inch pound wrench": the drive of a wrench and what it measures."""
+    measures = "lbf·in" in unit.labels and talk.text(unit.end) in ("one", "wrench", "torque")
+    return number.form == "fraction" and measures
+
+
+def _turns_it(talk: Talk, number: Number, unit: UnitWord) -> bool:
+    """ "That's thirty five | turn it by hand": a verb; of more than one it would be "turns"."""
+    said = talk.texts[unit.start : unit.end] == ("turn",) and talk.text(unit.end) in (
+        "it",
+        "them",
+        "the",
+        "that",
+        "her",
+    )
+    return said and number.value > 1
+
+
 def _single(talk: Talk, number: Number, units: dict[int, UnitWord]) -> Figure:
     at = number.end
     unit = units.get(at)
@@ -223,13 +241,8 @@ def _single(talk: Talk, number: Number, units: dict[int, UnitWord]) -> Figure:
     if unit is None and talk.text(number.end) in ("uh", "um", "er", "erm"):
         at = number.end + 1
         unit = units.get(at)
-    if (
-        unit is not None
-        and number.form == "fraction"
-        and "lbf·in" in unit.labels
-        and talk.text(unit.end) in ("one", "wrench", "torque")
-    ):
-        unit = None  # "three eighths inch pound wrench": the drive of a wrench and what it measures
+    if unit is not None and (_is_drive(talk, number, unit) or _turns_it(talk, number, unit)):
+        unit = None
     before = talk.text(number.start - 1)
     labels: tuple[str, ...] = unit.labels if unit else ()
     end = unit.end if unit else number.end

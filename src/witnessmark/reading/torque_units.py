@@ -5,6 +5,7 @@ from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
 
+from witnessmark.reading.declared import declared_unit
 from witnessmark.reading.figures import Talk
 from witnessmark.reading.kinds import Measured
 from witnessmark.reading.relations import said_again
@@ -33,6 +34,8 @@ class TorqueUnits:
         if not bigger or small > MOSTLY * sum(bigger.values()):
             bigger = dict(first_said)
         self._usual = max(bigger, key=lambda unit: (bigger[unit], unit), default="N·m")
+        declared = declared_unit(talk)
+        self._usual = declared.unit if declared is not None else self._usual
         self._second = next(
             (unit for unit, _ in first_said.most_common() if unit != self._usual),
             "lbf·ft" if self._usual == "N·m" else "N·m",
@@ -44,7 +47,7 @@ class TorqueUnits:
         """The unit of the index-th figure, a torque.
 
         Where it was not said: never the unit that the speaker converts it to in the same breath; else the unit in which the item's torque was
-        told before; else that of the figure just said; else the unit in which the speaker thinks, which is said most.
+        told before; else that of the figure just said; else the unit in which the speaker thinks: the one declared, or which is said most.
         """
         one = self._found[index]
         unit = (
