@@ -378,15 +378,17 @@ def window_diff(true: Sequence[float], found: Sequence[float], duration: float) 
     return sum(inside(true, at) != inside(found, at) for at in windows) / max(1, len(windows))
 
 
+def says_the_same(one: Fact, other: Fact) -> bool:
+    """Whether two steps share two words that carry them, and a third of the shorter one's."""
+    wanted, given = set(plain(one["text"]).split()), set(plain(other["text"]).split())
+    return len(wanted & given) >= max(2, min(len(wanted), len(given)) / 3)
+
+
 def steps(recording: Recording) -> dict[str, Score]:
     """Steps that say what a marked step says, by the words that carry it; and steps in which talk is left."""
 
-    def same(one: Fact, other: Fact) -> bool:
-        wanted, given = set(plain(one["text"]).split()), set(plain(other["text"]).split())
-        return len(wanted & given) >= max(2, min(len(wanted), len(given)) / 3)
-
     found = recording.facts["steps"]
-    total, _ = _matched(recording.gold["steps"], found, same, 1.5 * recording.mark_slack)
+    total, _ = _matched(recording.gold["steps"], found, says_the_same, 1.5 * recording.mark_slack)
     talk = sum(TALK.search(step["text"]) is not None for step in found)
     total.note = f"{talk} with talk left" if talk else ""
     return {"steps": total}

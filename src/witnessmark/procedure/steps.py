@@ -8,11 +8,13 @@ from witnessmark.procedure.lexicon import word_set
 from witnessmark.procedure.rewrite import same_verb, sentence, warning
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.task import FITTING, TAKING, Task
+from witnessmark.procedure.telling import chance
 
 PARTED = 0.6  # an utterance that begins as surely as this begins a new step
 MOST = 4  # tasks in one step
 CLOSE = 5.0  # seconds within which a new sentence still belongs to the step that the one before began
 FAR = 12.0  # seconds between two tasks of one step
+SLIGHT = 0.3  # chance of being told as a step of its own under which one is joined to its neighbour
 UNCLEAR = "The video does not say clearly that its torque is for {thing}: look it up in the workshop manual."
 SOON = 24  # tokens behind a step within which what is not to be done is its warning
 LONG, BREATH = 8.0, 1.0  # seconds that a step of two tasks lasts before a pause of a breath ends it
@@ -36,14 +38,20 @@ class Draft:
 
 def draft_steps(spoken: Spoken, tasks: Sequence[Task]) -> tuple[Draft, ...]:
     """Steps in the order said."""
+    groups = _gathered(spoken, done_in_one_go(spoken, tasks))
+    drafts = [draft_of(spoken, group) for group in groups if not _poor(group)]
+    return tuple(_merged([draft for draft in drafts if draft is not None]))
+
+
+def done_in_one_go(spoken: Spoken, tasks: Sequence[Task]) -> list[list[Task]]:
+    """Tasks by what is told without a break."""
     groups: list[list[Task]] = []
     for task in tasks:
         if groups and _goes_on(spoken, groups[-1], task):
             groups[-1].append(task)
         else:
             groups.append([task])
-    drafts = [draft_of(spoken, group) for group in _cut(spoken, _gathered(spoken, groups)) if not _poor(group)]
-    return tuple(_merged([draft for draft in drafts if draft is not None]))
+    return _cut(spoken, groups)
 
 
 def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
@@ -75,17 +83,22 @@ def _gathered(spoken: Spoken, groups: Sequence[list[Task]]) -> list[list[Task]]:
     """Groups with the slight ones joined to the nearer neighbour: "remove the wheel" alone is hardly a step."""
     found: list[list[Task]] = []
     for n, group in enumerate(groups):
-        dressed = found and _dresses(found[-1]) and _gap(spoken, found[-1], group) <= FAR and len(group) < MOST
-        if dressed or (found and _slight(found[-1]) and _near(spoken, found[-1], group)):
-            found[-1] += group
-            continue
         before = _gap(spoken, found[-1], group) if found else FAR
         after = _gap(spoken, group, groups[n + 1]) if n + 1 < len(groups) else FAR
-        if found and _slight(group) and before <= after and _near(spoken, found[-1], group):
+        room = bool(found) and _joins(found[-1], group)
+        if room and (before < _reach(spoken, found[-1]) or before < min(after, _reach(spoken, group))):
             found[-1] += group
         else:
             found.append(list(group))
     return found
+
+
+def _joins(first: Sequence[Task], second: Sequence[Task]) -> bool:
+    """Whether two groups may be one step: a tightening ends one, a trial of the work stands alone, and nothing is told twice."""
+    last, task = first[-1], second[0]
+    again = (last.what, last.thing) == (task.what, task.thing)
+    apart = last.what.action == "tighten" or again or _tries(last) or _tries(task)
+    return not apart and len(first) + len(second) <= MOST
 
 
 def _cut(spoken: Spoken, groups: Sequence[Sequence[Task]]) -> list[list[Task]]:
@@ -113,7 +126,14 @@ def _ends_before(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
     return several and lasted > LONG and _gap(spoken, group, [task]) > BREATH and not same_verb(last, task)
 
 
-def _slight(group: Sequence[Task]) -> bool:
+def _reach(spoken: Spoken, group: Sequence[Task]) -> float:
+    """Seconds within which a group that tells too little to stand by itself is joined to another; 0 where it tells enough."""
+    if chance(spoken, group) < SLIGHT:
+        return FAR
+    return NEAR if _bare(group) else 0.0
+
+
+def _bare(group: Sequence[Task]) -> bool:
     """Whether a group is one verb and its thing, without where, how or how far."""
     task = group[0]
     told = task.tails or task.sizes or task.torque or task.values or task.negative
@@ -122,18 +142,7 @@ def _slight(group: Sequence[Task]) -> bool:
 
 def _poor(group: Sequence[Task]) -> bool:
     """Whether a group is only a look at or a hold of something that was not even named: "check it"."""
-    return _slight(group) and group[0].guessed and group[0].what.action in word_set("poor_alone")
-
-
-def _dresses(group: Sequence[Task]) -> bool:
-    """Whether a group is only what is put on for the work that follows."""
-    return len(group) == 1 and not group[0].negative and group[0].what.action == "protect" and _slight(group)
-
-
-def _near(spoken: Spoken, first: Sequence[Task], second: Sequence[Task]) -> bool:
-    """Whether two groups are close enough in time and kind to be one step; a tightening is a step of its own."""
-    apart = any(_measured(t) or _tries(t) or t.what.action == "tighten" for t in (first[-1], second[0]))
-    return not apart and _gap(spoken, first, second) <= NEAR and len(first) + len(second) <= MOST
+    return _bare(group) and group[0].guessed and group[0].what.action in word_set("poor_alone")
 
 
 def _gap(spoken: Spoken, first: Sequence[Task], second: Sequence[Task]) -> float:
