@@ -5,6 +5,15 @@ from narration import procedure_of
 
 DONE_LATE = [
     (
+        "undo the two clips | i messed up here i already took the guard off before i broke that pulley nut loose",
+        "pulley nut loose",
+    ),
+    ("unplug the two leads | i already | pulled both leads before i took the picture", "Take a picture"),
+    (
+        "press the seal in | i pressed the second bearing in and the spacer was still sitting on the bench so out it comes",
+        "Fit the spacer",
+    ),
+    (
         "jack up the car | remove the wheel | i should have cracked the lug nuts loose before i jacked up the car",
         "lug nuts",
     ),

@@ -35,6 +35,7 @@ def late_task(spoken: Spoken, start: int, end: int, things: list[Known]) -> Task
             or _without_it(spoken, i)
             or _before_it_was(spoken, i)
             or _before_it_was_done(spoken, i)
+            or _still_lies(spoken, i)
         )
         task = task_of(spoken, action, things) if action else None
         if task is not None:
@@ -80,6 +81,21 @@ def _still_so(spoken: Spoken, index: int) -> Action | None:
         return None
     found = phrase_table("order", "undone").get(spoken.text(name.end + 1))
     return _action(index, name.end + 2, Deed((found[0],), found[1]), name, found[2:]) if found else None
+
+
+def _still_lies(spoken: Spoken, index: int) -> Action | None:
+    """ "I pressed both in and the sleeve was still sitting in the tray": it had to be fitted."""
+    name = read_name(spoken, index) if spoken.text(index - 1) in ("and", "but", "with", ",") else None
+    if name is None or name.vague or not name.sightings:
+        return None
+    at = name.end + (spoken.text(name.end) in ("was", "is", "'s", "were", "are"))
+    if spoken.text(at) != "still":
+        return None
+    at += 1 + (spoken.text(at + 1) in word_set("lies"))
+    place = read_name(spoken, at + 1) if spoken.text(at) in ("in", "on") else None
+    if place is None or place.head not in word_set("laid_down_on"):
+        return None
+    return _action(index, place.end, Deed(("fit",), "fit"), name)
 
 
 def _without_it(spoken: Spoken, index: int) -> Action | None:

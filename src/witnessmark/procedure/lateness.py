@@ -63,9 +63,14 @@ def left_late(spoken: Spoken, index: int, end: int, things: list[Known], owned: 
             return task_of(spoken, action, things), i
         at = _never_did(spoken, i, end, done[0])
         if at is not None:
-            action = _photographed(spoken, at) or plain_action(spoken, at)
+            action = past_action(spoken, at)
             return (task_of(spoken, action, things) if action else None), i
     return None
+
+
+def past_action(spoken: Spoken, at: int) -> Action | None:
+    """The action of a verb in the past, "took the picture" among them."""
+    return _photographed(spoken, at) or plain_action(spoken, at)
 
 
 def plain_action(spoken: Spoken, at: int) -> Action | None:
@@ -189,9 +194,12 @@ def _pictured(spoken: Spoken, at: int) -> bool:
 
 
 def _photographed(spoken: Spoken, at: int) -> Action | None:
-    """ "Took a picture of the wires"."""
-    if not _pictured(spoken, at) or "of" not in spoken.texts[at : at + 5]:
+    """ "Took a picture of the wires", "took the picture"."""
+    if not _pictured(spoken, at):
         return None
+    if "of" not in spoken.texts[at : at + 5]:
+        alone = Deed(("take", "a", "picture"), "mark")
+        return Action(at, at + 3, alone, None, Tail([], at + 3), False, "verb", sure=True)
     name = read_name(spoken, spoken.texts.index("of", at) + 1)
     if name is None or name.vague:
         return None

@@ -8,7 +8,7 @@ from witnessmark.procedure.actions import read_action
 from witnessmark.procedure.confessions import had_done, late_task, own_deed
 from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import Known, known_things
-from witnessmark.procedure.lateness import left_late, phrase_at, plain_action
+from witnessmark.procedure.lateness import left_late, past_action, phrase_at, plain_action
 from witnessmark.procedure.lexicon import Deed, acting_verbs, deed, form_of, kinds, phrase_table, word_set
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.rewrite import clause
@@ -18,6 +18,7 @@ from witnessmark.procedure.task import FITTING, TAKING, Task
 from witnessmark.procedure.tasks import task_of
 
 REACH = 34  # tokens after the remark within which it says what belongs first
+ALREADY = 16  # tokens within which "I already did this" goes on with "before I did that"
 TWICE = 25.0  # seconds within which two remarks are one
 
 
@@ -155,16 +156,17 @@ def _backwards(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | N
     """ "I already cut a link before I broke this nut loose": the second belonged first."""
     if spoken.texts[index] not in ("i", "we") or "already" not in spoken.texts[index + 1 : index + 4]:
         return None
-    end = _until(spoken, index)
-    for i in range(index + 3, end - 2):
-        if spoken.texts[i] == "before" and spoken.texts[i + 1] in ("i", "we"):
-            base = kinds(spoken.texts[i + 2]).verb
-            if not base or deed(base) is None or form_of(spoken.texts[i + 2], base) != "past":
+    for i in range(index + 3, index + ALREADY):
+        if {spoken.text(i)} & (PUNCTUATION - {","}):
+            return None
+        if spoken.text(i) == "before" and spoken.text(i + 1) in ("i", "we"):
+            base = kinds(spoken.text(i + 2)).verb
+            if not base or form_of(spoken.text(i + 2), base) != "past":
                 return None
-            action = read_action(spoken, i + 2, base)
-            return Misplaced(
-                index, end, task_of(spoken, action, things) if action else None, spoken.texts[index + 2 : i]
-            )
+            action = past_action(spoken, i + 2)
+            end = max(_until(spoken, index), action.end if action else i + 3)
+            task = task_of(spoken, action, things) if action else None
+            return Misplaced(index, end, task, spoken.texts[index + 2 : i])
     return None
 
 
