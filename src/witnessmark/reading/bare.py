@@ -257,7 +257,11 @@ class BareRules:
         return self._bare.has("aired", max(low, at - 16), end + 5)
 
     def _counted_fastener(self, at: int) -> bool:
-        """ "two bolts, ten", "three bolts in it 17", "the four little ones 10": how many, of what, and then the size."""
+        """ "two bolts, ten", "three bolts in it 17", "the four little ones 10": how many, of what, and then the size;
+        "it's four of them, sixteen".
+        """
+        if self._talk.texts[at - 2 : at] in (("of", "them"), ("of", "those"), ("of", "these")):
+            return at - 3 in self._starts
         end = at
         while end > at - 4 and self._talk.text(end - 1) in word_set("counted_fillers"):
             end -= 1
