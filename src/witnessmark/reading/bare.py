@@ -204,6 +204,7 @@ class BareRules:
             "pointed": self._standing.leads("pointing", at) and fastener and nothing,
             "fastener_at_once": stands_between(self._fasteners, at - 3, at),
             "counted_fastener": (nothing or removing) and self._counted_fastener(at),
+            "counted_them": (nothing or removing) and self._some_of_them(at) and self._removing(at, end),
             "again": self._said_before(figure) == "tool_size",
             "nothing_torqued": nothing and fastener,
             "measured": talk.cues.has("measured", talk.clause(at, 8, 0)[0], at),
@@ -217,7 +218,7 @@ class BareRules:
             return True
         if (
             figure.low > LARGEST_MM
-            or talk.text(at - 1) in word_set("counting_words")
+            or (talk.text(at - 1) in word_set("counting_words") and not self._some_of_them(at))
             or (figure.form == "mixed" and not is_fraction(figure))
         ):
             return True
@@ -257,11 +258,7 @@ class BareRules:
         return self._bare.has("aired", max(low, at - 16), end + 5)
 
     def _counted_fastener(self, at: int) -> bool:
-        """ "two bolts, ten", "three bolts in it 17", "the four little ones 10": how many, of what, and then the size;
-        "it's four of them, sixteen".
-        """
-        if self._talk.texts[at - 2 : at] in (("of", "them"), ("of", "those"), ("of", "these")):
-            return at - 3 in self._starts
+        """ "two bolts, ten", "three bolts in it 17", "the four little ones 10": how many, of what, and then the size."""
         end = at
         while end > at - 4 and self._talk.text(end - 1) in word_set("counted_fillers"):
             end -= 1
@@ -271,6 +268,10 @@ class BareRules:
             self._talk.text(i) in ("one", "single") or i in self._starts or self._talk.text(i) == "couple"
             for i in range(end - 4, end - 1)
         )
+
+    def _some_of_them(self, at: int) -> bool:
+        """ "The seat comes out, it's four of them, sixteen": how many, and then the size."""
+        return self._talk.texts[at - 2 : at] in (("of", "them"), ("of", "those")) and at - 3 in self._starts
 
     def _figure_follows(self, figure: Figure) -> bool:
         """Whether the next figure comes at once, is bare or a torque, and nothing else is named between."""

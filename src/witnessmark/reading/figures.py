@@ -41,6 +41,7 @@ SPANS = frozenset(
     for words in ("to", "-", "through", "till", "until", "up to", "to about", "up till", "all the way to", "all the way up to", "up as far as",
                   "and tops out at", "and stops at", "and goes to", "and goes up to")
 )  # fmt: skip
+METERED = 45  # tokens behind a word of measuring in which figures are read off a meter
 MONEY = {"$": "$", "£": "£", "€": "€"}
 
 
@@ -165,8 +166,33 @@ def find_figures(talk: Talk) -> tuple[Figure, ...]:
     singles = [
         _single(talk, number, units) for number in numbers if _counts(talk, number, units) and number.start not in taken
     ]
-    figures = sorted([*whole, *singles], key=lambda figure: figure.start)
+    figures = _tenths(talk, sorted([*whole, *singles], key=lambda figure: figure.start))
     return tuple(_share_units(talk, _link_ranges(talk, figures)))
+
+
+def _tenths(talk: Talk, figures: Sequence[Figure]) -> list[Figure]:
+    """ "Twelve four" read off a meter is 12.4: a figure of two digits, and a single one at once."""
+    meters = find_cues(talk.texts, "measuring")
+    joined: list[Figure] = []
+    for figure in figures:
+        last = joined[-1] if joined else None
+        if (
+            last is not None
+            and _is_tenth(talk, last, figure)
+            and meters.has("electric", last.start - METERED, last.end)
+        ):
+            joined[-1] = replace(figure, start=last.start, low=last.low + figure.low / 10, form="decimal")
+        else:
+            joined.append(figure)
+    return joined
+
+
+def _is_tenth(talk: Talk, first: Figure, second: Figure) -> bool:
+    """Whether the second of two figures is the tenths of the first: both in words, nothing between, none of them counts."""
+    plain = not (first.labels or first.written or second.written) and {first.form, second.form} == {"cardinal"}
+    single = second.low < 10 and second.number_end - second.start == 1
+    counts = talk.text(second.end) == "of" or talk.text(second.end).endswith("s")
+    return plain and first.end == second.start and single and 10 <= first.low < 100 and not counts
 
 
 def _apart(talk: Talk, number: Number, units: dict[int, UnitWord]) -> tuple[Number, ...]:

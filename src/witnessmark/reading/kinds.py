@@ -3,7 +3,7 @@
 import re
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.reading.bare import BareRules
 from witnessmark.reading.figures import Figure, Talk, plain_figure, stands_between
@@ -103,7 +103,15 @@ class KindRules:
         for figure in self._figures:
             if figure.start not in self._read:
                 self._note(self._bare(figure))
-        return [self._read[start] for start in sorted(self._read)]
+        return [self._with_other_end(self._read[start]) for start in sorted(self._read)]
+
+    def _with_other_end(self, found: Measured) -> Measured:
+        """ "From thirteen eight to fifteen six": the first end of a range is what the second is."""
+        end = found.figure.partner
+        other = self._read.get(end.start) if end is not None and end.start > found.figure.start else None
+        if other is None or found.kind != "count" or not found.inferred:
+            return found
+        return replace(found, kind=other.kind, unit=other.unit)
 
     def _note(self, found: Measured) -> None:
         self._read[found.figure.start] = found

@@ -73,6 +73,8 @@ class MeasuringRules:
         i = bisect_left(self._told, (at + 1, ""))
         if i and at - self._told[i - 1][0] <= GOES_ON:
             near.append((self._told[i - 1][0], (self._told[i - 1][1],)))
+        if figure.form == "decimal":
+            near = [(end, kinds) for end, kinds in near if kinds != ("speed",)]  # "idling at six fifty, I got 14.3"
         if not near:
             return frozenset()
         last = max(end for end, _ in near)
