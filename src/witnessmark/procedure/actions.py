@@ -26,6 +26,7 @@ from witnessmark.procedure.moods import mood_of
 from witnessmark.procedure.name_verbs import is_of_a_name
 from witnessmark.procedure.names import Name, read_name
 from witnessmark.procedure.no_work import is_held_on, is_laid_away, is_no_work, is_tool_alone, owned_up, pointed_at
+from witnessmark.procedure.put_off import put_off
 from witnessmark.procedure.sayings import read_saying
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.tails import Tail, read_tail
@@ -61,8 +62,9 @@ def _scan(spoken: Spoken) -> Iterator[Action]:
 
 
 def _not_to_do(spoken: Spoken, action: Action) -> bool:
-    """Whether a deed is only supposed, long done, owned up to as a mistake or what would hurt somebody."""
-    return _supposed(spoken, action) or _long_done(spoken, action) or owned_up(spoken, action) or hurts(spoken, action)
+    """Whether a deed is only supposed, long done, put off, owned up to as a mistake or what would hurt somebody."""
+    told = _supposed(spoken, action) or _long_done(spoken, action) or put_off(spoken, action)
+    return told or owned_up(spoken, action) or hurts(spoken, action)
 
 
 def _supposed(spoken: Spoken, action: Action) -> bool:

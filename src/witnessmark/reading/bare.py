@@ -56,6 +56,7 @@ class BareRules:
         self._torques: list[int] = []
         self._sized: list[int] = []
         self._told: list[tuple[int, Decimal, str]] = []
+        self._torque_ends: dict[int, Decimal] = {}  # torques with their unit, by the tokens behind them
 
     def note(self, kind: str, figure: Figure) -> None:
         """Tells of a figure whose kind is known."""
@@ -63,6 +64,8 @@ class BareRules:
         if kind in ("torque", "tool_size") and not of_tool:
             insort(self._torques if kind == "torque" else self._sized, figure.start)
             insort(self._told, (figure.start, figure.low, kind))
+        if kind == "torque" and figure.labels:
+            self._torque_ends[figure.end] = figure.low
 
     def decide(self, figure: Figure, otherwise: bool) -> Kind | None:
         """What a bare figure is, if it is either. otherwise: a neighbour tells that something else is measured here."""
@@ -145,8 +148,14 @@ class BareRules:
             "spanning": self._bare.has("spanning", end, end + 2) and not self._sizes.has("on_the", end, end + 3),
             "apart": not led and bisect_left(self._torques, at) == 0 and self._nothing_torqued(at, end),
             "declared": self._declared_here(at),
+            "behind_torque": self._behind_torque(figure),
             "untorqued": self._bare.has("untorqued", at - 6, end + 4) or self._bare.has("of_which", end, end + 3),
         }
+
+    def _behind_torque(self, figure: Figure) -> bool:
+        """ "Lock nut, twenty newton metres, thirteen": the torque with its unit, and at once the size; not said again."""
+        torque = self._torque_ends.get(figure.start)
+        return torque not in (None, figure.low) and self._talk.text(figure.end) not in ("on", "for")
 
     def _declared_here(self, at: int) -> bool:
         """Whether the speaker told the unit of all bare figures, torques are being told and a fastener was just named."""
@@ -180,7 +189,7 @@ class BareRules:
             "with_the": article and with_the,
             "with_the_alone": article and talk.text(at - 2) == "with" and not fastener,
             "article_on": article and talk.text(end) == "on",
-            "on_a_drive": talk.text(end) == "on"
+            "on_a_drive": (talk.text(end) == "on" or (talk.text(end) in ("and", "with") and fastener and nothing))
             and (stands_between(self._drives, end, end + 5) or self._bare.has("bar", end, end + 5)),
             "on_a_head": talk.text(end) in ("on", "in")
             and any(word in word_set("head_shapes") for word in talk.texts[end : end + 5])
@@ -192,6 +201,7 @@ class BareRules:
             "on_it_then_torque": talk.text(end) == "on"
             and talk.text(end + 1) in ("it", "them", "that", "those", "there")
             and stands_between(self._torques, end, end + 9),
+            "behind_torque": self._behind_torque(figure),
             "torque_at_once": stands_between(self._torques, end, end + 1),
             "figure_follows": fastener and not led and self._figure_follows(figure),
             "plural": self._plural(figure),
