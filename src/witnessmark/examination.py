@@ -19,6 +19,7 @@ from witnessmark.proof.doubt import doubted
 from witnessmark.proof.evidence import Evidence
 from witnessmark.proof.model import Finding
 from witnessmark.proof.rulings import ruled
+from witnessmark.proof.turning import with_right_turns
 from witnessmark.reading.model import Mention, Reading
 from witnessmark.reading.read import read
 from witnessmark.reading.shown import shown_in_guide
@@ -55,6 +56,7 @@ def examine(folder: Path) -> Examination:
     told = ruled(reading, settled)
     if told is not reading:
         procedure = find_procedure(speech, reading.sightings, values_of(told.mentions, table, project.title), kind)
+    procedure = with_right_turns(procedure, settled)
     return Examination(project, table, reading, procedure, cautions, owed, settled, told, stale)
 
 
