@@ -93,16 +93,7 @@ class BareRules:
 
     def _torque_evidence(self, figure: Figure) -> dict[str, bool]:
         talk, at, end = self._talk, figure.start, figure.end
-        if (
-            self._plural(figure)
-            or figure.form == "fraction"
-            or talk.text(end) in ("of", "s")
-            or talk.texts[end : end + 2] == ("a", "side")
-        ):
-            return {}
-        if talk.text(at - 1) in word_set("counting_words") and figure.low <= (
-            MOST_COUNTED if talk.text(at - 1) == "all" else FEW
-        ):
+        if self._no_torque(figure):
             return {}
         low, _ = talk.clause(at, 16, 0)
         led, recap = self._standing.led(at), self._standing.recap(figure)
@@ -156,6 +147,15 @@ class BareRules:
         """ "Lock nut, twenty newton metres, thirteen": the torque with its unit, and at once the size; not said again."""
         torque = self._torque_ends.get(figure.start)
         return torque not in (None, figure.low) and self._talk.text(figure.end) not in ("on", "for")
+
+    def _no_torque(self, figure: Figure) -> bool:
+        """Whether it is a fraction, a size of several, how many there are, or what is printed on a packet."""
+        talk, at, end = self._talk, figure.start, figure.end
+        counts = talk.text(end) in ("of", "s") or talk.texts[end : end + 2] == ("a", "side")
+        most = MOST_COUNTED if talk.text(at - 1) == "all" else FEW
+        counted = talk.text(at - 1) in word_set("counting_words") and figure.low <= most
+        printed = self._bare.has("printed", end, end + 4)
+        return self._plural(figure) or figure.form == "fraction" or counts or counted or printed
 
     def _declared_here(self, at: int) -> bool:
         """Whether the speaker told the unit of all bare figures, torques are being told and a fastener was just named."""

@@ -206,7 +206,8 @@ def _apart(talk: Talk, number: Number, units: dict[int, UnitWord]) -> tuple[Numb
             ),
             None,
         )
-        if joint is not None:  # "one twenty and a quarter": a torque, then a quarter turn
+        printed = talk.texts[number.end : number.end + 2] == ("on", "the")  # "ninety eight and a half on the box"
+        if joint is not None and not printed:  # "one twenty and a quarter": a torque, then a quarter turn
             return (replace(number, end=joint, value=Decimal(int(number.value)), form="cardinal"),)
     if number.apart and talk.text(number.start) == "one" and talk.text(number.start - 1) in POINTED:
         return number.apart[1:]  # "for the big one twenty seven": 27 of the big one

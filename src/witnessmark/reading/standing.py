@@ -46,7 +46,8 @@ class Standing:
         """Whether it is the number of something, part of a name, or counts what follows."""
         telling = self._talk.text(figure.start - 1) in word_set("telling_figures")
         numbered = not telling and self._bare.has("numbered", figure.start - 2, figure.start)
-        return numbered or self._is_name(figure) or self.counts_next(figure) or self.row.one_or_other(figure)
+        named = numbered or self._is_name(figure) or self._is_change(figure)
+        return named or self.counts_next(figure) or self.row.one_or_other(figure)
 
     def free(self, figure: Figure) -> bool:
         """Whether nothing follows that the figure would count."""
@@ -93,6 +94,12 @@ class Standing:
         if self._talk.text(figure.number_end - 1).endswith("ties") and self._talk.text(figure.start - 2) == "in":
             return True
         return self._talk.text(figure.start - 1) in self._title and f"{figure.low:f}" in self._title
+
+    def _is_change(self, figure: Figure) -> bool:
+        """ "Eleven pounds forty": the pence of a price."""
+        before, money = self._talk.texts[max(0, figure.start - 2) : figure.start], word_set("moneys")
+        priced = bool(before) and before[-1] in money and before[0] not in ("inch", "foot", "feet")
+        return priced and self._talk.text(figure.end) not in ("on", "for")
 
     def listed(self, figure: Figure) -> bool:
         """Whether it stands in a row of things with their figures: "plug eight clamp six caliper seven"."""
