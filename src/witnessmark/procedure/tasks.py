@@ -16,6 +16,7 @@ from witnessmark.procedure.stages import built_so, tell_fitted
 from witnessmark.procedure.talk import Talk, recap_start
 from witnessmark.procedure.task import Task
 from witnessmark.procedure.tooling import done_about
+from witnessmark.procedure.wheel_nuts import loosen_on_the_ground
 
 LATELY_NAMED = (
     16  # tokens behind its name within which the new one of a thing is surely of it, though it was not taken off
@@ -52,7 +53,9 @@ def make_tasks(spoken: Spoken, actions: Sequence[Action], talk: Sequence[Talk]) 
     for task in tasks:
         _tell_thread(spoken, task)
         _tell_helper(spoken, task)
-    return sorted(tasks, key=lambda task: task.start)
+    tasks.sort(key=lambda task: task.start)
+    loosen_on_the_ground(spoken, tasks)
+    return tasks
 
 
 def _tell_helper(spoken: Spoken, task: Task) -> None:
