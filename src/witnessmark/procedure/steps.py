@@ -94,11 +94,15 @@ def _gathered(spoken: Spoken, groups: Sequence[list[Task]]) -> list[list[Task]]:
 
 
 def _joins(first: Sequence[Task], second: Sequence[Task]) -> bool:
-    """Whether two groups may be one step: a tightening ends one, a trial of the work stands alone, and nothing is told twice."""
+    """Whether two groups may be one step. A tightening and a trial of the work stand alone, what is taken off is not
+    put on in the same step, and nothing is told twice.
+    """
     last, task = first[-1], second[0]
     again = (last.what, last.thing) == (task.what, task.thing)
-    apart = last.what.action == "tighten" or again or _tries(last) or _tries(task)
-    return not apart and len(first) + len(second) <= MOST
+    alone = any(each.what.action == "tighten" or _tries(each) for each in (last, task))
+    actions = {each.what.action for each in (*first, *second) if not each.negative}
+    turns = bool(actions & TAKING) and bool(actions & FITTING)
+    return not (alone or again or turns) and len(first) + len(second) <= MOST
 
 
 def _cut(spoken: Spoken, groups: Sequence[Sequence[Task]]) -> list[list[Task]]:

@@ -18,6 +18,7 @@ from witnessmark.specs.table import SpecRow
 
 NAME = "never-refitted"
 SAME_BREATH = 12  # tokens behind a step that still tell of it
+LONGEST = 20  # tokens from its start on that tell of what it begins with: more may be done in one step
 NEAR = 12  # tokens around a name within which it may be told that the thing comes back
 PUT_TOGETHER = 2  # steps that fit or tighten after it: fewer, and the recording is of taking apart only
 
@@ -49,7 +50,7 @@ def _stays_off(evidence: Evidence, words: Cues, step: Step, row: SpecRow) -> boo
 def _end(evidence: Evidence, step: Step) -> int:
     tokens = evidence.reading.speech.tokens
     last = next((i for i in range(step.start_token, len(tokens)) if tokens[i].start >= step.end), len(tokens))
-    return min(last + SAME_BREATH, len(tokens))
+    return min(last + SAME_BREATH, step.start_token + LONGEST, len(tokens))
 
 
 def _torque_told(evidence: Evidence, item: str, after: int) -> bool:
