@@ -85,7 +85,7 @@ def _gathered(spoken: Spoken, groups: Sequence[list[Task]]) -> list[list[Task]]:
     for n, group in enumerate(groups):
         before = _gap(spoken, found[-1], group) if found else FAR
         after = _gap(spoken, group, groups[n + 1]) if n + 1 < len(groups) else FAR
-        room = bool(found) and _joins(found[-1], group)
+        room = bool(found) and _joins(found[-1], group, before)
         if room and (before < _reach(spoken, found[-1]) or before < min(after, _reach(spoken, group))):
             found[-1] += group
         else:
@@ -93,15 +93,15 @@ def _gathered(spoken: Spoken, groups: Sequence[list[Task]]) -> list[list[Task]]:
     return found
 
 
-def _joins(first: Sequence[Task], second: Sequence[Task]) -> bool:
-    """Whether two groups may be one step. A tightening and a trial of the work stand alone, what is taken off is not
-    put on in the same step, and nothing is told twice.
+def _joins(first: Sequence[Task], second: Sequence[Task], gap: float) -> bool:
+    """Whether two groups may be one step. A tightening and a trial of the work stand alone, what is taken off long
+    before is not put on in the same step, and nothing is told twice. gap: seconds between the two.
     """
     last, task = first[-1], second[0]
     again = (last.what, last.thing) == (task.what, task.thing)
     alone = any(each.what.action == "tighten" or _tries(each) for each in (last, task))
     actions = {each.what.action for each in (*first, *second) if not each.negative}
-    turns = bool(actions & TAKING) and bool(actions & FITTING)
+    turns = gap > NEAR and bool(actions & TAKING) and bool(actions & FITTING)
     return not (alone or again or turns) and len(first) + len(second) <= MOST
 
 
