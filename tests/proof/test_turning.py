@@ -22,8 +22,9 @@ def _told(finding: Finding) -> tuple[str, tuple[str, ...]]:
 
 
 @pytest.mark.parametrize("severity", ["hold", "query"])
-def test_a_direction_that_is_open_is_not_printed_and_is_to_be_looked_up(severity: str) -> None:
-    finding = replace(FOUND, severity=severity)
+@pytest.mark.parametrize("said", ["anticlockwise", "counterclockwise", "counter clockwise", "Anti-clockwise"])
+def test_a_direction_that_is_open_is_not_printed_and_is_to_be_looked_up(severity: str, said: str) -> None:
+    finding = replace(FOUND, severity=severity, said=said)
     assert _told(finding) == ("Turn the blade nut with a 24 mm socket.", (LOOK_UP,))
 
 

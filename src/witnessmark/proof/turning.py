@@ -11,7 +11,7 @@ from witnessmark.procedure.model import Procedure, Step
 from witnessmark.proof.direction import NAME
 from witnessmark.proof.model import Finding
 
-TURN = re.compile(r"\s*\b(anti|counter)?-?clockwise\b")
+TURN = re.compile(r"\s*\b(anti|counter)?[- ]?clockwise\b")
 BEFORE, BEHIND = 2.0, 4.0  # seconds around a step in which its direction is said
 LOOK_UP = "The video tells a turning direction against the thread: look it up in the workshop manual."
 
@@ -20,7 +20,7 @@ def with_right_turns(procedure: Procedure, findings: Sequence[Finding]) -> Proce
     """The procedure with no direction that is held or doubted. findings: of all checks, decisions applied."""
     steps = list(procedure.steps)
     for finding in findings:
-        said = TURN.search(f" {finding.said.lower()}") if finding.check == NAME else None
+        said = TURN.search(finding.said.lower()) if finding.check == NAME else None
         at = _step(steps, finding.start, bool(said[1])) if said is not None else None
         if at is not None:
             steps[at] = _ruled(steps[at], finding)
