@@ -34,3 +34,9 @@ def test_where_nothing_is_raised_they_are_removed() -> None:
     assert "emove the wheel nuts" in _steps(
         "the cart lies on its back | take the wheel nuts off | slide the wheel off the hub"
     )
+
+
+def test_a_flywheel_nut_is_no_wheel_nut() -> None:
+    assert "emove the flywheel nut" in _steps(
+        "take the flywheel nut off | then put the jack under the deck and a stand"
+    )

@@ -18,6 +18,7 @@ from witnessmark.procedure.lexicon import (
     deed_phrases,
     deeds,
     form_said,
+    forms_among,
     kinds,
     phrase_table,
     word_set,
@@ -87,8 +88,8 @@ def _long_done(spoken: Spoken, action: Action) -> bool:
     """Whether a deed was done before the filming: "i tested it yesterday", "i did it last week and i pulled it out full"."""
     if action.source != "verb" or action.sure:
         return False
-    near = f" {' '.join(spoken.texts[max(0, action.start - LONG_BACK) : action.end + 2])} "
-    return any(f" {form} " in near for form in word_set("long_done"))
+    near = spoken.texts[max(0, action.start - LONG_BACK) : action.end + 2]
+    return bool(forms_among(near, word_set("long_done")))
 
 
 def _repeated_at(spoken: Spoken, index: int) -> Action | None:

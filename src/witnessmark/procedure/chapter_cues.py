@@ -11,7 +11,7 @@ from math import log
 
 from witnessmark.language.utterances import is_coarse, is_punctuated
 from witnessmark.language.vocabulary import tokens_of
-from witnessmark.procedure.lexicon import acting_verbs, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import acting_verbs, forms_among, kinds, phrase_table, word_set
 from witnessmark.procedure.spoken import Spoken, closed_words
 from witnessmark.procedure.talk import Talk
 from witnessmark.procedure.task import FITTING, TAKING, Task
@@ -127,8 +127,7 @@ def tells_needs(spoken: Spoken, token: int) -> bool:
     """Whether the first words begin to tell what is needed."""
     if token > len(spoken.texts) * TOOLS:
         return False
-    said = f" {' '.join(spoken.texts[token : token + 9])} "
-    return any(f" {' '.join(form)} " in said for form in _phrases("needs"))
+    return bool(forms_among(spoken.texts[token : token + 9], map(" ".join, _phrases("needs"))))
 
 
 def _closing(spoken: Spoken, token: int) -> bool:

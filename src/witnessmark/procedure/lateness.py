@@ -82,7 +82,7 @@ def plain_action(spoken: Spoken, at: int) -> Action | None:
     return _act(at, name.end, what, name) if name.sightings else None
 
 
-def _act(start: int, end: int, what: Deed, name: Name) -> Action:
+def _act(start: int, end: int, what: Deed, name: Name | None) -> Action:
     return Action(start, end, what, name, Tail([], end), False, "verb", sure=True)
 
 
@@ -198,8 +198,7 @@ def _photographed(spoken: Spoken, at: int) -> Action | None:
     if not _pictured(spoken, at):
         return None
     if "of" not in spoken.texts[at : at + 5]:
-        alone = Deed(("take", "a", "picture"), "mark")
-        return Action(at, at + 3, alone, None, Tail([], at + 3), False, "verb", sure=True)
+        return _act(at, at + 3, Deed(("take", "a", "picture"), "mark"), None)
     name = read_name(spoken, spoken.texts.index("of", at) + 1)
     if name is None or name.vague:
         return None

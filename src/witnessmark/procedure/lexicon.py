@@ -1,7 +1,7 @@
 """Words as the reading of sentences needs them: what each word can be, which words act, which words only fill."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -88,6 +88,12 @@ def _forms(name: str, key: str) -> dict[str, tuple[tuple[str, ...], ...]]:
         words = tuple(form.split())
         found.setdefault(words[0], []).append(words)
     return {first: tuple(sorted(rows, key=lambda row: -len(row))) for first, rows in found.items()}
+
+
+def forms_among(words: Sequence[str], forms: Iterable[str]) -> list[str]:
+    """The forms, of words parted by spaces, that are said among the words, longest first."""
+    said = f" {' '.join(words)} "
+    return sorted((form for form in forms if f" {form} " in said), key=lambda form: (-len(form), form))
 
 
 def form_said(texts: Sequence[str], index: int, name: str, key: str) -> int:

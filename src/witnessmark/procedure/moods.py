@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import Literal
 
 from witnessmark.language.tokens import PUNCTUATION
-from witnessmark.procedure.lexicon import form_of, kinds, phrase_table, word_set
+from witnessmark.procedure.lexicon import form_of, forms_among, kinds, phrase_table, word_set
 from witnessmark.procedure.spoken import Spoken, is_nominal, is_plural
 
 Mood = Literal["do", "dont", "perhaps", "none"]
@@ -98,9 +98,8 @@ def _time_spent(words: Sequence[str], form: str) -> bool:
 
 def _told_by_others(words: Sequence[str]) -> bool:
     """Whether it is what others would have one do: "some fool will tell you crank it to twenty"."""
-    said = f" {' '.join(words[-OTHERS_TELL:])} "
-    told = any(f" {form} " in said for form in _words("others_tell"))
-    return told and not _words("own_telling") & set(words[-OTHERS_TELL:]) and "but" not in words
+    told = forms_among(words[-OTHERS_TELL:], _words("others_tell"))
+    return bool(told) and not _words("own_telling") & set(words[-OTHERS_TELL:]) and "but" not in words
 
 
 def _goes_on(spoken: Spoken, index: int, words: Sequence[str]) -> bool:
@@ -146,8 +145,8 @@ def _base_mood(words: Sequence[str], spoken: Spoken, index: int, since: int, bas
 
 def _goes_on_with_purpose(words: Sequence[str]) -> bool:
     """Whether "and" goes on with what something is kept from: "hold it so it does n't swing round and sit on the casing"."""
-    said = f" {' '.join(words)} "
-    return any(f" so {who} {form} " in said for who in ("it", "they", "she", "he") for form in _words("kept_from"))
+    kept = (f"so {who} {form}" for who in ("it", "they", "she", "he") for form in _words("kept_from"))
+    return bool(forms_among(words, kept))
 
 
 def _asks_others(words: Sequence[str], frame: Sequence[str]) -> bool:

@@ -157,7 +157,7 @@ def _backwards(spoken: Spoken, index: int, things: list[Known]) -> Misplaced | N
     if spoken.texts[index] not in ("i", "we") or "already" not in spoken.texts[index + 1 : index + 4]:
         return None
     for i in range(index + 3, index + ALREADY):
-        if {spoken.text(i)} & (PUNCTUATION - {","}):
+        if spoken.text(i) in PUNCTUATION - {","}:
             return None
         if spoken.text(i) == "before" and spoken.text(i + 1) in ("i", "we"):
             base = kinds(spoken.text(i + 2)).verb

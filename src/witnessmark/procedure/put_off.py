@@ -1,7 +1,7 @@
 """What is announced and not done yet: "in a minute we'll take the tines off, but first the fuel tap"."""
 
 from witnessmark.procedure.deed import Action
-from witnessmark.procedure.lexicon import phrase_table, word_set
+from witnessmark.procedure.lexicon import forms_among, phrase_table, word_set
 from witnessmark.procedure.spoken import Spoken
 
 BACK, AHEAD = 16, 14  # tokens before and behind a deed in which it is announced, and in which it is put off
@@ -9,9 +9,8 @@ BACK, AHEAD = 16, 14  # tokens before and behind a deed in which it is announced
 
 def put_off(spoken: Spoken, action: Action) -> bool:
     """Whether a deed is announced before it and put off behind it, where it will be told again when it is done."""
-    before = f" {' '.join(spoken.texts[max(0, action.start - BACK) : action.start])} "
-    announced: list[str] = phrase_table("frames", "announces")  # type: ignore[assignment]
-    if not any(f" {form} " in before for form in announced):
+    before = spoken.texts[max(0, action.start - BACK) : action.start]
+    if not forms_among(before, phrase_table("frames", "announces")):
         return False
     for i in range(action.end, min(action.end + AHEAD, len(spoken.texts) - 1)):
         if spoken.texts[i] == "but":

@@ -82,14 +82,18 @@ def _goes_on(spoken: Spoken, group: Sequence[Task], task: Task) -> bool:
 def _gathered(spoken: Spoken, groups: Sequence[list[Task]]) -> list[list[Task]]:
     """Groups with the slight ones joined to the nearer neighbour: "remove the wheel" alone is hardly a step."""
     found: list[list[Task]] = []
+    reached = 0.0  # how far the last one found reaches
     for n, group in enumerate(groups):
+        reach = _reach(spoken, group)
         before = _gap(spoken, found[-1], group) if found else FAR
         after = _gap(spoken, group, groups[n + 1]) if n + 1 < len(groups) else FAR
         room = bool(found) and _joins(found[-1], group, before)
-        if room and (before < _reach(spoken, found[-1]) or before < min(after, _reach(spoken, group))):
+        if room and (before < reached or before < min(after, reach)):
             found[-1] += group
+            reached = _reach(spoken, found[-1])
         else:
             found.append(list(group))
+            reached = reach
     return found
 
 

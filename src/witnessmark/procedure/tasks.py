@@ -9,7 +9,7 @@ from witnessmark.procedure.deed import Action
 from witnessmark.procedure.focus import REACH, Known, in_focus, keep_in_focus, known_things, refers
 from witnessmark.procedure.full_names import LATELY, bare_item, fuller
 from witnessmark.procedure.held_by import tell_fasteners, tell_parts
-from witnessmark.procedure.lexicon import Deed, phrase_table, word_set
+from witnessmark.procedure.lexicon import Deed, forms_among, phrase_table, word_set
 from witnessmark.procedure.placing_values import place_sizes, place_torques
 from witnessmark.procedure.spoken import Spoken, is_plural, plural_of
 from witnessmark.procedure.stages import built_so, tell_fitted
@@ -66,8 +66,8 @@ def _tell_helper(spoken: Spoken, task: Task) -> None:
         return  # it is the cover behind its screws that is lifted
     whole = {spoken.machine, "drum", "door", "machine"} & set(task.thing.split())
     back, ahead = (24, 16) if whole else (6, 6)
-    said = f" {' '.join(spoken.texts[max(0, task.start - back) : task.end + ahead])} "
-    if "with a helper" not in task.tails and any(f" {form} " in said for form in word_set("helpers")):
+    said = spoken.texts[max(0, task.start - back) : task.end + ahead]
+    if "with a helper" not in task.tails and forms_among(said, word_set("helpers")):
         task.tails.append("with a helper")
 
 

@@ -4,32 +4,33 @@ Whoever takes them out there has the machine fall off its wheel when the jack li
 """
 
 from collections.abc import Sequence
+from functools import cache
 
-from witnessmark.procedure.lexicon import Deed, word_set
+from witnessmark.procedure.lexicon import Deed, forms_among, word_set
 from witnessmark.procedure.spoken import Spoken
 from witnessmark.procedure.task import Task
 
 SOON = 120  # tokens within which the machine goes up
 AROUND = 12  # tokens around in which it is said how far
-HOW_FAR = ("half a turn", "quarter turn", "half turn", "quarter of a turn", "a turn")
 
 
 def loosen_on_the_ground(spoken: Spoken, tasks: Sequence[Task]) -> None:
     """Tell as loosened what would be removed of wheel nuts before the machine is raised. tasks: in order of start."""
-    raised = [task.start for task in tasks if _raises(task)]
+    raised = next((task.start for task in tasks if _raises(task)), 0)
     for task in tasks:
-        told = task.what.action == "remove" and not task.negative and _of_a_wheel(task)
-        if not told or not raised or not 0 < raised[0] - task.start <= SOON:
+        taken = task.what.action == "remove" and not task.negative and 0 < raised - task.start <= SOON
+        if not taken or not f" {task.thing}".endswith(_wheel_fasteners()):
             continue
         task.what = Deed(("loosen",), "loosen")
-        said = f" {' '.join(spoken.texts[max(0, task.start - AROUND) : task.end + AROUND])} "
-        turn = next((form for form in HOW_FAR if f" {form} " in said), "")
         if not any("turn" in tail for tail in task.tails):
-            task.tails.append(turn or "on the ground")
+            said = spoken.texts[max(0, task.start - AROUND) : task.end + AROUND]
+            task.tails.append(next(iter(forms_among(said, word_set("cracked_by"))), "on the ground"))
 
 
-def _of_a_wheel(task: Task) -> bool:
-    return any(task.thing.endswith(name) for name in word_set("wheel_fasteners"))
+@cache
+def _wheel_fasteners() -> tuple[str, ...]:
+    """Ends of the names of what holds a wheel, as words of their own: a flywheel nut is none."""
+    return tuple(f" {name}" for name in sorted(word_set("wheel_fasteners")))
 
 
 def _raises(task: Task) -> bool:

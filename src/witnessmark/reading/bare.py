@@ -11,7 +11,7 @@ from typing import Literal
 
 from witnessmark.data import read_toml
 from witnessmark.language.cues import Cues
-from witnessmark.reading.declared import declared_unit
+from witnessmark.reading.declared import Declared
 from witnessmark.reading.figures import Figure, Talk, stands_between
 from witnessmark.reading.focus import word_set
 from witnessmark.reading.sightings import Sighting
@@ -32,27 +32,23 @@ def points(kind: Kind) -> dict[str, int]:
 
 
 class BareRules:
-    """The points over one recording. things: tokens where a telling word of some torque row's names is said. title: words of its title."""
+    """The points over one recording. declared: the unit of torque that the speaker told for all of it."""
 
     def __init__(
         self,
         talk: Talk,
         figures: Sequence[Figure],
         sightings: Sequence[Sighting],
-        fasteners: Sequence[int],
-        things: Sequence[int],
-        title: frozenset[str] = frozenset(),
+        standing: Standing,
+        declared: Declared | None,
     ) -> None:
-        self._talk = talk
+        self._talk, self._standing, self._declared = talk, standing, declared
         self._starts, self._ends = {figure.start for figure in figures}, {figure.end for figure in figures}
-        self._standing = Standing(talk, figures, sightings, fasteners, things, title)
-        self._declared = declared_unit(talk)
         self._bare: Cues = talk.bare_cues
         self._sizes: Cues = talk.size_cues
-        self._fasteners = fasteners
+        self._fasteners, self._things = standing.fasteners, standing.things
         self._drives = sorted(s.start for s in sightings if "sizing:drive" in s.traits)
         self._head_ends = {s.end for s in sightings if "sizing:head" in s.traits}
-        self._things = sorted(things)
         self._torques: list[int] = []
         self._sized: list[int] = []
         self._told: list[tuple[int, Decimal, str]] = []
@@ -81,10 +77,6 @@ class BareRules:
         return not self._standing.belongs(figure) and (
             self._said_before(figure) is not None or self._standing.free(figure)
         )
-
-    def led(self, at: int) -> bool:
-        """Whether "gets", "take it to", "calls for" or the like leads up to the figure at a token."""
-        return self._standing.led(at)
 
     def total(self, kind: Kind, figure: Figure) -> int:
         """Points of one reading of a figure."""

@@ -1,9 +1,10 @@
 """The unit of torque that a speaker says once for the whole recording: "everything I say today is inch pounds"."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from witnessmark.language.unit_words import UnitWord
 from witnessmark.reading.figures import Talk
-from witnessmark.units import dimension
 
 BEFORE, BEHIND = 16, 6  # tokens from the words that declare to the unit: "when I say a number and nothing after it ..."
 
@@ -16,13 +17,11 @@ class Declared:
     since: int
 
 
-def declared_unit(talk: Talk) -> Declared | None:
-    """The unit declared; None where none is, or where more than one is."""
-    counted = {number.end for number in talk.numbers}
-    torques = [u for u in talk.units if u.start not in counted and dimension(u.labels[0]) == "torque"]
+def declared_unit(talk: Talk, apart: Sequence[UnitWord]) -> Declared | None:
+    """The unit declared; None where none is, or where more than one is. apart: torque units said without a figure."""
     found: dict[str, int] = {}
     for start, end in talk.bare_cues.between("declares", 0, len(talk.texts)):
-        near = [u for u in torques if start - BEHIND <= u.start < end + BEFORE]
+        near = [u for u in apart if start - BEHIND <= u.start < end + BEFORE]
         if near:
             nearest = min(near, key=lambda u: abs(u.start - end))
             found.setdefault(nearest.labels[0], max(end, nearest.end))

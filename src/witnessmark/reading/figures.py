@@ -102,6 +102,11 @@ class Talk:
         return find_cues(self.texts, "bare")
 
     @cached_property
+    def measuring_cues(self) -> Cues:
+        """What tells that something is measured, and what."""
+        return find_cues(self.texts, "measuring")
+
+    @cached_property
     def numbers(self) -> tuple[Number, ...]:
         """All numbers."""
         return read_numbers(self.texts)
@@ -172,14 +177,13 @@ def find_figures(talk: Talk) -> tuple[Figure, ...]:
 
 def _tenths(talk: Talk, figures: Sequence[Figure]) -> list[Figure]:
     """ "Twelve four" read off a meter is 12.4: a figure of two digits, and a single one at once."""
-    meters = find_cues(talk.texts, "measuring")
     joined: list[Figure] = []
     for figure in figures:
         last = joined[-1] if joined else None
         if (
             last is not None
             and _is_tenth(talk, last, figure)
-            and meters.has("electric", last.start - METERED, last.end)
+            and talk.measuring_cues.has("electric", last.start - METERED, last.end)
         ):
             joined[-1] = replace(figure, start=last.start, low=last.low + figure.low / 10, form="decimal")
         else:

@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from witnessmark.reading.bare import BareRules
+from witnessmark.reading.declared import declared_unit
 from witnessmark.reading.figures import Figure, Talk, plain_figure, stands_between
 from witnessmark.reading.focus import Focus
 from witnessmark.reading.measuring import MeasuringRules
 from witnessmark.reading.sightings import Sighting, fastener_places
 from witnessmark.reading.sizes import SizeRules, SizeSaid
+from witnessmark.reading.standing import Standing
 from witnessmark.specs.table import SpecTable
 from witnessmark.units import dimension
 
@@ -61,7 +63,10 @@ class Measured:
 
 
 class KindRules:
-    """Kinds of all figures of a recording: first those with a unit, then the bare ones, which look at their neighbours."""
+    """Kinds of all figures of a recording: first those with a unit, then the bare ones, which look at their neighbours.
+
+    declared: the unit of torque that the speaker told for all of it.
+    """
 
     def __init__(
         self,
@@ -75,8 +80,8 @@ class KindRules:
         self._talk, self._figures = talk, figures
         self._fasteners = fastener_places(talk.speech, sightings)
         self._tools = {s.start for s in sightings if s.kind == "tool"}
-        self._sizes = SizeRules(talk, figures, sightings, self._fasteners, things)
-        self._bare_rules = BareRules(talk, figures, sightings, self._fasteners, things, focus.title)
+        self._standing = Standing(talk, figures, sightings, self._fasteners, things, focus.title)
+        self._sizes = SizeRules(talk, figures, sightings, self._standing)
         self._measuring = MeasuringRules(talk, table, focus, figures, self._fasteners)
         self._read: dict[int, Measured] = {}
         self._told: list[int] = []  # figures whose unit was said
@@ -89,6 +94,8 @@ class KindRules:
         ]
         self._apart_at, self._apart_by = {unit.start: unit for unit in apart}, {unit.end: unit for unit in apart}
         self._starts = sorted(figure.start for figure in figures)
+        self.declared = declared_unit(talk, apart)
+        self._bare_rules = BareRules(talk, figures, sightings, self._standing, self.declared)
 
     def read(self) -> list[Measured]:
         """One entry a figure, in order, and the sizes said as codes among them."""
@@ -180,7 +187,7 @@ class KindRules:
         if self._talk.text(figure.end) == "of" or figure.end in self._tools:
             return False  # "three pounds of grease", "a three pound hammer"
         return self._talk.cues.has("tighten", low, high) or (
-            self._bare_rules.led(figure.start) and stands_between(self._fasteners, figure.start - 18, figure.end + 8)
+            self._standing.led(figure.start) and stands_between(self._fasteners, figure.start - 18, figure.end + 8)
         )
 
     def _bare(self, figure: Figure) -> Measured:
@@ -219,7 +226,7 @@ class KindRules:
         before = self._read[self._told[i - 1]] if i else None
         if before is None or before.kind not in OTHERWISE_TOLD or figure.start - before.figure.end > SHARED_REACH:
             return None
-        led = self._bare_rules.led(figure.start) and self._bare_rules.led(before.figure.start)
+        led = self._standing.led(figure.start) and self._standing.led(before.figure.start)
         return before if led and self._stands_alone(figure) and not self._parted(figure, before.figure) else None
 
     def _parted(self, figure: Figure, other: Figure) -> bool:

@@ -7,7 +7,7 @@ figure is then of that kind, in the unit that the speaker uses for it, else in t
 from bisect import bisect_left, insort
 from collections.abc import Sequence
 
-from witnessmark.language.cues import Cues, find_cues
+from witnessmark.language.cues import Cues
 from witnessmark.reading.figures import Figure, Talk, stands_between
 from witnessmark.reading.focus import Focus, View
 from witnessmark.specs.table import SpecRow, SpecTable
@@ -35,7 +35,7 @@ class MeasuringRules:
         self, talk: Talk, table: SpecTable, focus: Focus, figures: Sequence[Figure], fasteners: Sequence[int]
     ) -> None:
         self._talk, self._focus, self._fasteners = talk, focus, fasteners
-        self._cues: Cues = find_cues(talk.texts, "measuring")
+        self._cues: Cues = talk.measuring_cues
         self._rows = [row for row in table.rows if row.kind in MEASURED and row.amounts]
         self._said = [(figure.start, label) for figure in figures for label in figure.labels[:1]]
         torque = focus.sayings(row.item for row in table.rows if row.kind == "torque")

@@ -34,8 +34,10 @@ def read(speech: Speech, table: SpecTable, title: str = "") -> Reading:
         table, speech, title, [(s.start, s.end) for s in sightings if s.kind != "fastener" and s.item is None]
     )
     things = focus.sayings(row.item for row in table.rows if row.kind == "torque")
-    found = KindRules(talk, figures, sightings, things, table, focus).read()
-    mentions = _mentions(talk, table, focus, sightings, found, things)
+    kinds = KindRules(talk, figures, sightings, things, table, focus)
+    found = kinds.read()
+    torque_units = TorqueUnits(talk, found, things, kinds.declared)
+    mentions = _mentions(talk, table, focus, sightings, found, torque_units)
     mentions += _grade_mentions(talk, table, focus, sightings, grades)
     mentions.sort(key=lambda mention: mention.first)
     numbered = [replace(mention, id=f"m{n}") for n, mention in enumerate(mentions, 1)]
@@ -48,12 +50,11 @@ def _mentions(
     focus: Focus,
     sightings: Sequence[Sighting],
     found: Sequence[Measured],
-    things: Sequence[int],
+    torque_units: TorqueUnits,
 ) -> list[Mention]:
     rules = RoleRules(talk, found, sightings, focus.title)
     roles = [rules.role(i) for i in range(len(found))]
     attributor = Attributor(talk, table, focus, sightings, [one.size for one in found if one.size])
-    torque_units = TorqueUnits(talk, found, things)
     mentions: list[Mention] = []
     mask: list[tuple[int, int]] = []
     for i, (one, role, limit) in enumerate(zip(found, roles, _limits(found, roles), strict=True)):

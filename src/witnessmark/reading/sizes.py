@@ -9,6 +9,7 @@ from witnessmark.language.cues import Cues
 from witnessmark.language.speech import breaks_after, is_word
 from witnessmark.reading.figures import Figure, Talk, stands_between
 from witnessmark.reading.sightings import Sighting
+from witnessmark.reading.standing import Standing
 from witnessmark.units import dimension
 
 _CODE = re.compile(r"(tp|ph|pz|t|e)(\d{1,3})$")
@@ -63,8 +64,7 @@ class SizeRules:
         talk: Talk,
         figures: Sequence[Figure],
         sightings: Sequence[Sighting],
-        fasteners: Sequence[int],
-        things: Sequence[int],
+        standing: Standing,
     ) -> None:
         self._talk = talk
         self._starts = {figure.start: figure for figure in figures}
@@ -72,7 +72,7 @@ class SizeRules:
         self._ends = {figure.number_end - 1 for figure in figures}
         self._cues: Cues = talk.size_cues
         self._heads = {s.start: s for s in sightings if "sizing:head" in s.traits}
-        self._fasteners, self._things = fasteners, things
+        self._fasteners, self._things = standing.fasteners, standing.things
         self._drives = {s.start for s in sightings if "sizing:drive" in s.traits}
         self._last: SizeSaid | None = None
 

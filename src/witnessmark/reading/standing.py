@@ -39,7 +39,7 @@ class Standing:
         self._free: Cues = find_cues(talk.texts, "after")
         self._bare: Cues = talk.bare_cues
         self._sizes: Cues = talk.size_cues
-        self._fasteners, self._things = fasteners, things
+        self.fasteners, self.things = fasteners, things
         self._named = {s.start: s for s in sightings}
 
     def belongs(self, figure: Figure) -> bool:
@@ -53,11 +53,11 @@ class Standing:
         """Whether nothing follows that the figure would count."""
         following = self._talk.text(figure.end)
         if self._talk.speech.pauses[figure.end - 1] >= SHORT_PAUSE or (
-            is_fraction(figure) and stands_between(self._fasteners, figure.end, figure.end + 3)
+            is_fraction(figure) and stands_between(self.fasteners, figure.end, figure.end + 3)
         ):
             return True
         if self.recap(figure) and (
-            self.named_within(figure.start, 3) or stands_between(self._things, figure.end, figure.end + 3)
+            self.named_within(figure.start, 3) or stands_between(self.things, figure.end, figure.end + 3)
         ):
             return True
         if self.listed(figure):
@@ -82,9 +82,7 @@ class Standing:
 
     def counts_next(self, figure: Figure) -> bool:
         """ "four bolts and four nuts": a number, and at once so many fasteners, with no figure of their own behind them."""
-        named = stands_between(self._fasteners, figure.end, figure.end + 1) and self._talk.text(figure.end).endswith(
-            "s"
-        )
+        named = stands_between(self.fasteners, figure.end, figure.end + 1) and self._talk.text(figure.end).endswith("s")
         told = self.led(figure.start) or self.leads("weak", figure.start)  # "the cover's ten, plugs fifteen"
         joined = self._talk.text(figure.start - 1) == "and"
         return named and (joined or not told) and 1 < figure.low <= MOST_COUNTED and figure.end + 1 not in self._starts
@@ -111,12 +109,12 @@ class Standing:
 
     def named_within(self, at: int, reach: int) -> bool:
         """Whether a fastener or what has a torque is named at most `reach` tokens before a token."""
-        return stands_between(self._fasteners, at - reach, at) or stands_between(self._things, at - reach, at)
+        return stands_between(self.fasteners, at - reach, at) or stands_between(self.things, at - reach, at)
 
     def recap(self, figure: Figure) -> bool:
         """Whether the speaker says the values once more and names something here."""
         at, end = figure.start, figure.end
-        named = stands_between(self._fasteners, at - 4, end + 6) or stands_between(self._things, at - 4, end + 6)
+        named = stands_between(self.fasteners, at - 4, end + 6) or stands_between(self.things, at - 4, end + 6)
         return named and self._bare.has("recap", max(0, at - 45), at)
 
     def led(self, at: int) -> bool:

@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
 
-from witnessmark.reading.declared import declared_unit
+from witnessmark.reading.declared import Declared
 from witnessmark.reading.figures import Talk
 from witnessmark.reading.kinds import Measured
 from witnessmark.reading.relations import said_again
@@ -19,7 +19,7 @@ AT_ONCE = 8  # tokens within which a bare figure is in the unit of the one befor
 class TorqueUnits:
     """The units over one recording. things: tokens where a telling word of some torque row's names is said."""
 
-    def __init__(self, talk: Talk, found: Sequence[Measured], things: Sequence[int]) -> None:
+    def __init__(self, talk: Talk, found: Sequence[Measured], things: Sequence[int], declared: Declared | None) -> None:
         self._talk, self._found, self._things = talk, found, things
         self._torques = [i for i, one in enumerate(found) if one.kind == "torque"]
         self._conversions = {j: i for i, j in pairwise(self._torques) if self._converts(i, j)}
@@ -34,7 +34,6 @@ class TorqueUnits:
         if not bigger or small > MOSTLY * sum(bigger.values()):
             bigger = dict(first_said)
         self._usual = max(bigger, key=lambda unit: (bigger[unit], unit), default="N·m")
-        declared = declared_unit(talk)
         self._usual = declared.unit if declared is not None else self._usual
         self._second = next(
             (unit for unit, _ in first_said.most_common() if unit != self._usual),
